@@ -1,0 +1,149 @@
+"""One recording -> finished slices: decoded as a stream, cut in pauses, recognised, kept."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+
+import numpy as np
+
+from fieldnotes.hear.breaths import breaths_of
+from fieldnotes.hear.cache import KeptSlices, Slice
+from fieldnotes.hear.engine import LANGUAGE, Engine, engine_settings
+from fieldnotes.hear.pieces import SLICE_S, Stretch, pieces_of, slice_end
+from fieldnotes.hear.progress import Progress
+from fieldnotes.hear.sound import RATE, Sound, SoundFile
+from fieldnotes.hear.weights import Weights
+from fieldnotes.transcript import Word
+
+ENOUGH_TO_TELL_S = 3.0  # less speech says little about its language
+FOREIGN = 0.8  # how sure the model must be that it is not English; a proposal, not tuned
+
+
+@dataclass
+class Ear:
+    """Hears recordings with one model and one set of settings; the engine is loaded when first needed."""
+
+    weights: Weights
+    hotwords: str | None
+    cache: Path | None
+    progress: Progress
+    make_engine: Callable[[Path], Engine]
+
+    @cached_property
+    def engine(self) -> Engine:
+        self.progress.stage(f'loading the speech model "{self.weights.name}"')
+        return self.make_engine(self.weights.folder())
+
+    @property
+    def settings(self) -> dict[str, str | int | float | bool]:
+        """What was asked of the engine, for the record."""
+        return {**engine_settings(), "slice_s": SLICE_S, "hotwords": self.hotwords or ""}
+
+    def listen(self, path: Path, sha256: str) -> list[Slice]:
+        """All slices of a recording from its start to its end; those heard before are not heard again."""
+        kept = KeptSlices(self.cache, sha256, self.weights.sha256, self.settings)
+        slices = kept.read()
+        if slices and slices[-1].last:
+            return slices
+        engine = self.engine
+        self.progress.stage(f"hearing {path.name}")
+        with SoundFile(path) as file:
+            window = _Window(file.blocks(), slices[-1].end if slices else 0.0)
+            while not (slices and slices[-1].last):
+                sound = window.fill()
+                fresh = self._slice(engine, file, sound, window, first=not any(s.breaths for s in slices))
+                failed = kept.write(len(slices), fresh)
+                if failed and not any(failed in each.notices for each in slices):
+                    fresh = fresh.model_copy(update={"notices": (*fresh.notices, failed)})
+                slices.append(fresh)
+        return slices
+
+    def _slice(self, engine: Engine, file: SoundFile, sound: Sound, window: _Window, *, first: bool) -> Slice:
+        name, begin, length = file.path.name, window.start_s, len(sound) / RATE
+        speech = engine.speech(sound)
+        end = length if window.ended else slice_end(speech, length)
+        speech = [Stretch(s.start, min(s.end, end)) for s in speech if s.start < end]
+        pieces = pieces_of(speech, end)
+        notices = self._beforehand(engine, name, sound, speech) if first else []
+        terms = engine.fitting(self.hotwords)[0] if self.hotwords else None
+        words: list[Word] = []
+        for heard in engine.recognise(sound, pieces, terms):
+            if heard.doubtful:
+                a, b = begin + heard.piece[0].start, begin + heard.piece[-1].end
+                notices.append(
+                    f"{name}: what was heard from {a:.0f} s to {b:.0f} s made no sense and was left out"
+                )
+            else:
+                words += heard.words
+            self.progress.heard(begin + heard.piece[-1].end, file.declared_s)
+        self.progress.heard(begin + end, file.declared_s)
+        window.drop(end)
+        return Slice(
+            start=begin,
+            end=window.start_s,
+            last=window.ended,
+            breaths=tuple(breaths_of(words, speech, begin)),
+            notices=(*notices, *(file.notices() if window.ended else ())),
+        )
+
+    def _beforehand(self, engine: Engine, name: str, sound: Sound, speech: list[Stretch]) -> list[str]:
+        """What the first speech of a recording shows: another language, or too many hotwords."""
+        notices = []
+        if sum(stretch.seconds for stretch in speech) >= ENOUGH_TO_TELL_S:
+            spoken = np.concatenate([sound[round(s.start * RATE) : round(s.end * RATE)] for s in speech])
+            told = engine.language(spoken[: 30 * RATE])
+            if told and told[0] != LANGUAGE and told[1] >= FOREIGN:
+                notices.append(
+                    f'{name}: the speech seems to be no English (but "{told[0]}"); it was heard as English'
+                )
+        if speech and self.hotwords and (left_out := engine.fitting(self.hotwords)[1]):
+            notices.append(
+                f"{name}: the last {left_out} of the terms to listen for did not fit and were left out"
+            )
+        return notices
+
+
+class _Window:
+    """The stretch of a stream that is at hand, SLICE_S long or up to the stream's end."""
+
+    def __init__(self, blocks: Iterator[Sound], start_s: float) -> None:
+        self._blocks = blocks
+        self._held = np.zeros(0, dtype=np.float32)
+        self._start = 0
+        self.ended = False
+        self._skip(round(start_s * RATE))
+
+    @property
+    def start_s(self) -> float:
+        return self._start / RATE
+
+    def fill(self) -> Sound:
+        """Read on until the window is full or the stream ends."""
+        blocks, size = [self._held], len(self._held)
+        while size < SLICE_S * RATE:
+            block = next(self._blocks, None)
+            if block is None:
+                self.ended = True
+                break
+            blocks.append(block)
+            size += len(block)
+        self._held = np.concatenate(blocks)
+        return self._held
+
+    def drop(self, seconds: float) -> None:
+        """Forget the window's first seconds; the next begins there."""
+        samples = round(seconds * RATE)
+        self._held = self._held[samples:].copy()
+        self._start += samples
+
+    def _skip(self, samples: int) -> None:
+        while self._start < samples:
+            block = next(self._blocks, None)
+            if block is None:
+                break
+            taken = min(len(block), samples - self._start)
+            self._start += taken
+            self._held = block[taken:]

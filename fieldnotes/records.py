@@ -1,0 +1,161 @@
+"""The visit record: the one contract between stages, documents and other software (`visit.json`)."""
+
+from __future__ import annotations
+
+from typing import Any, Final, Literal
+
+from pydantic import Field
+
+from fieldnotes.transcript import Plain, Recording
+
+Outcome = Literal["good", "fault", "unclear", "not tested"]
+TrialOutcome = Literal["passed", "failed", "unclear"]
+Action = Literal[
+    "cleaned", "replaced", "tightened", "levelled", "calibrated", "reset", "adjusted", "removed",
+    "lubricated", "reconnected", "repaired",
+]  # fmt: skip
+PartStatus = Literal["fitted", "ordered", "needed"]
+Certainty = Literal["certain", "likely", "possible"]
+Finding = Literal["fault found", "no fault found", "intermittent", "not determined"]
+Judgement = Literal["within", "outside", "no limit known"]
+SCHEMA_NAME: Final = "fieldnotes-visit/1"
+
+
+class Evidence(Plain):
+    """The words that a line rests on. Times are seconds from the start of the visit's first recording.
+
+    `confidence` is the mean of the recogniser's word probabilities over the quote (1.0 for written text).
+    """
+
+    start: float | None
+    end: float | None
+    quote: str
+    confidence: float = Field(ge=0, le=1)
+
+
+class Item(Plain):
+    """One line of the report. `about` is the vocabulary's name of the thing, or the speaker's own words."""
+
+    about: str
+    text: str
+    evidence: Evidence
+    also: tuple[Evidence, ...] = ()  # further times at which the same was said
+    note: str | None = None  # e.g. "said to be good at 02:10, later found faulty"
+
+
+class Check(Item):
+    outcome: Outcome
+    certainty: Certainty = "certain"
+
+
+class Limit(Plain):
+    """What a reading is held against. Bounds are inclusive and in `unit`; None means no bound on that side."""
+
+    minimum: float | None = None
+    maximum: float | None = None
+    unit: str
+    source: str
+    status: Literal["looked up", "from memory", "common practice, no source", "stated by the technician"]
+    note: str | None = None
+
+
+class Reading(Item):
+    value: float
+    unit: str
+    limit: Limit | None = None
+    judgement: Judgement = "no limit known"
+
+
+class Trial(Item):
+    outcome: TrialOutcome
+
+
+class Code(Item):
+    code: str  # as displayed, e.g. "F21"; "none": said to have none stored
+
+
+class Work(Item):
+    action: Action
+
+
+class Part(Item):
+    status: PartStatus
+    number: str | None = None
+    quantity: int = 1
+
+
+class Cause(Item):
+    certainty: Certainty
+
+
+class Verdict(Plain):
+    """`finding` None: never said, and never guessed."""
+
+    finding: Finding | None = None
+    text: str = ""
+    evidence: Evidence | None = None
+
+
+class Job(Plain):
+    number: str | None = None
+    date: str | None = None  # ISO 8601
+    technician: str | None = None
+    customer: str | None = None
+    started: str | None = None
+    ended: str | None = None
+
+
+class Appliance(Plain):
+    kind: str | None = None
+    make: str | None = None
+    model: str | None = None
+    serial: str | None = None
+    purchased: str | None = None
+    kind_inferred: bool = False  # True: from the parts that were named, never said
+    evidence: dict[str, Evidence] = Field(default_factory=dict)
+
+
+class Gap(Plain):
+    """What a complete report still lacks. `weight` 1 is the heaviest."""
+
+    what: str
+    why: str
+    weight: Literal[1, 2, 3]
+    said_not_done: bool = False  # True: the technician said that it was not done; False: simply not heard
+
+
+class Caution(Plain):
+    about: str
+    text: str
+
+
+class MadeWith(Plain):
+    program: str
+    vocabulary: str
+    speech_model: str | None = None
+    settings: dict[str, Any] = Field(default_factory=dict)
+
+
+class Visit(Plain):
+    """One visit. Lists are in spoken order."""
+
+    schema_: Literal["fieldnotes-visit/1"] = Field(default=SCHEMA_NAME, alias="schema")
+    job: Job = Job()
+    appliance: Appliance = Appliance()
+    complaints: tuple[Item, ...] = ()
+    checks: tuple[Check, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    trials: tuple[Trial, ...] = ()
+    codes: tuple[Code, ...] = ()
+    work: tuple[Work, ...] = ()
+    parts: tuple[Part, ...] = ()
+    causes: tuple[Cause, ...] = ()
+    verdict: Verdict = Verdict()
+    advice: tuple[Item, ...] = ()
+    follow_ups: tuple[Item, ...] = ()
+    safety: tuple[Item, ...] = ()
+    gaps: tuple[Gap, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    notices: tuple[str, ...] = ()
+    recording: tuple[Recording, ...] = ()
+    made_with: MadeWith

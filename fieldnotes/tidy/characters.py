@@ -1,0 +1,153 @@
+"""Letters and digits as people say them: "B as in boy", "zulu", "zed for zebra", "triple zero", "PXW"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from fieldnotes.tidy.lexicon import Lexicon
+from fieldnotes.tidy.numbers import NumberReader
+from fieldnotes.tidy.text import Token
+
+_MIXED = re.compile(r"(?=.*\d)(?=.*[a-z])[a-z0-9]{2,}")
+_ORDINAL = re.compile(r"\d+(st|nd|rd|th)")
+_CONSONANTS = re.compile(r"[bcdfghjklmnpqrstvwxz]{2,4}")
+
+
+@dataclass(frozen=True, slots=True)
+class Characters:
+    """One or more characters of a spelled string. `one_by_one`: said singly, not as "twenty one" or "PXW"."""
+
+    text: str
+    last: int
+    one_by_one: bool = True
+
+
+class CharacterReader:
+    """Reads the characters at a given token."""
+
+    def __init__(self, tokens: Sequence[Token], lexicon: Lexicon) -> None:
+        self.tokens, self.lexicon = tokens, lexicon
+        self.reader = NumberReader(tokens, lexicon)
+        self.texts = self.reader.texts
+        self.plurals = {
+            form: str(value)
+            for word, value in [*lexicon.numbers.digits.items(), ("oh", 0)]
+            for form in (word + "s", word + "es")
+        }
+
+    def at(self, i: int, before: str = "") -> Characters | None:
+        """The characters at token `i`; `before` is what was read just before, "" at the start of a string."""
+        if i >= len(self.texts):
+            return None
+        found = (
+            self._letter(i, before) or self._repeated(i) or self._digits(i, before) or self._chunk(i, before)
+        )
+        return self._named_twice(found) if found else None
+
+    def _letter(self, i: int, before: str) -> Characters | None:
+        text, lexicon = self.texts[i], self.lexicon
+        named = lexicon.letters.at(self.texts, i) or lexicon.code_words.at(self.texts, i)
+        letter, last = (named[1], i + named[0]) if named else ("", i + 1)
+        if not letter and len(text) == 1 and text.isascii() and text.isalpha():
+            letter = text.upper()
+        if not letter:
+            return self._sound_alike(i, before)
+        spelled = self._spelled_out(letter, last)
+        if spelled:
+            return spelled
+        if text == "o" and before[-1:].isdigit():
+            return Characters("0", last)
+        if text in ("a", "i", "o") and not self._is_letter(i, before):
+            return None
+        return Characters(letter, last)
+
+    def _spelled_out(self, letter: str, k: int) -> Characters | None:
+        """ "... as in boy", "... for apple"."""
+        as_in = self.lexicon.as_in.at(self.texts, k)
+        if as_in and k + as_in[0] < len(self.texts):
+            word = self.texts[k + as_in[0]]
+            return Characters(word[0].upper() if word[0].isalpha() else letter, k + as_in[0] + 1)
+        if k + 1 < len(self.texts) and self.texts[k] in self.lexicon.spelling.for_word:
+            word = self.texts[k + 1]
+            if len(word) > 2 and word[0].upper() == letter:
+                return Characters(letter, k + 2)
+        return None
+
+    def _sound_alike(self, i: int, before: str) -> Characters | None:
+        letter = self.lexicon.sound_alikes.get(self.texts[i])
+        if letter is None:
+            return None
+        spelled = self._spelled_out(letter, i + 1) if self.lexicon.as_in.at(self.texts, i + 1) else None
+        if spelled:
+            return spelled
+        inside = before and self.reader.goes_on(i) and self.reader.goes_on(i + 1) and self.at(i + 1, letter)
+        return Characters(letter, i + 1) if inside else None
+
+    def _is_letter(self, i: int, before: str) -> bool:
+        """Whether "a", "i" or "o" is a letter here and not a word."""
+        text, capital = self.texts[i], self.tokens[i].heard[:1].isupper() or self.tokens[i].heard == ""
+        next_is_character = self.reader.goes_on(i + 1) and self.at(i + 1, text.upper()) is not None
+        ends_here = not self.reader.goes_on(i + 1)
+        if before and self.reader.goes_on(i):
+            return next_is_character or ends_here or (capital and text == "a")
+        if text == "a" and not capital and i and self.texts[i - 1] in self.lexicon.spelling.article_after:
+            return False
+        return next_is_character
+
+    def _repeated(self, i: int) -> Characters | None:
+        times = self.lexicon.spelling.times.get(self.texts[i])
+        if times and self.reader.goes_on(i + 1):
+            one = self.at(i + 1, "double")
+            return Characters(one.text * times, one.last) if one and len(one.text) == 1 else None
+        known = self.lexicon.below_hundred.get(self.texts[i])
+        if known and known[0] == "one" and known[1] > 1 and self.reader.goes_on(i + 1):
+            digit = self.plurals.get(self.texts[i + 1])
+            return Characters(digit * known[1], i + 2) if digit else None
+        return None
+
+    def _digits(self, i: int, before: str) -> Characters | None:
+        text, numbers = self.texts[i], self.lexicon.numbers
+        if text in numbers.digits:
+            return Characters(str(numbers.digits[text]), i + 1)
+        if text == "oh" or (text == "o" and before):
+            return Characters("0", i + 1)
+        if text in self.lexicon.spelling.digit_names:
+            return Characters(str(self.lexicon.spelling.digit_names[text]), i + 1)
+        if text in numbers.teens:
+            return Characters(str(numbers.teens[text]), i + 1, False)
+        if text in numbers.tens:
+            value, last = numbers.tens[text], i + 1
+            if self.reader.goes_on(last) and numbers.digits.get(self.texts[last]):
+                return Characters(str(value + numbers.digits[self.texts[last]]), last + 1, False)
+            return Characters(str(value), last, False)
+        if before[-1:].isdigit() and self.reader.goes_on(i):
+            zeros = "00" if text in numbers.hundred else "000" if text in numbers.thousand else ""
+            return Characters(zeros, i + 1, False) if zeros else None
+        return None
+
+    def _chunk(self, i: int, before: str) -> Characters | None:
+        """Figures and letters that the recogniser wrote together."""
+        token = self.tokens[i]
+        bare = token.text.lstrip("+-") if not token.heard else token.text
+        if bare.isascii() and bare.isdigit():
+            return Characters(bare, i + 1, len(bare) == 1 or len(bare) >= 6)
+        if _MIXED.fullmatch(bare) and not _ORDINAL.fullmatch(bare):
+            return Characters(bare.upper(), i + 1, False)
+        letters = [sign for sign in token.heard if sign.isalpha()]
+        shouted = len(letters) > 1 and all(sign.isupper() for sign in letters)
+        if shouted and bare.isalpha() and len(bare) <= 5:
+            return Characters(bare.upper(), i + 1, False)
+        beside = before or (self.reader.goes_on(i + 1) and self.texts[i + 1][0].isdigit())
+        if beside and _CONSONANTS.fullmatch(bare) and bare not in self.lexicon.units:
+            return Characters(bare.upper(), i + 1, False)
+        return None
+
+    def _named_twice(self, found: Characters) -> Characters:
+        """ "A Z, zulu": the code word only makes the letter sure."""
+        if len(found.text) == 1 and found.text.isalpha() and found.last < len(self.texts):
+            again = self.lexicon.code_words.at(self.texts, found.last)
+            if again and again[1] == found.text and len(self.texts[found.last - 1]) == 1:
+                return Characters(found.text, found.last + again[0])
+        return found

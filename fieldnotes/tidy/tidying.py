@@ -1,0 +1,38 @@
+"""The stage itself. Reads a transcript; adds tokens, quantities and spelled strings."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from fieldnotes.tidy.lexicon import lexicon_of
+from fieldnotes.tidy.quantities import find_quantities, settled
+from fieldnotes.tidy.retractions import mark_replaced
+from fieldnotes.tidy.spelled import Speller
+from fieldnotes.tidy.text import TidyText
+from fieldnotes.tidy.tokens import tokens_of
+from fieldnotes.transcript import Transcript
+from fieldnotes.vocabulary.measures import Measures
+
+
+def tidy(transcript: Transcript, measures: Measures) -> TidyText:
+    """The transcript's words as tokens, with the numbers and the spelled strings among them.
+
+    A number without a unit inside a spelled string is no measurement.
+    """
+    lexicon = lexicon_of(measures)
+    tokens, breaths = tokens_of(transcript)
+    found = find_quantities(tokens, lexicon)
+    mark_replaced(found, tokens, lexicon)
+    quantities = settled(found, tokens, lexicon)
+    spelled = Speller(tokens, lexicon, quantities).find()
+    inside = {n for run in spelled for n in range(run.first, run.last)}
+    return TidyText(
+        tokens=tuple(tokens),
+        breaths=tuple(breaths),
+        quantities=tuple(
+            replace(q, ordinal_or_count=True) if q.unit is None and q.first in inside else q
+            for q in quantities
+        ),
+        spelled=spelled,
+        parts=tuple(breath.part for breath in transcript.breaths),
+    )

@@ -1,0 +1,1 @@
+"""Tidied text -> findings with evidence."""

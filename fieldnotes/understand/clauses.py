@@ -1,0 +1,118 @@
+"""Breaths -> clauses, each with how it stands to the facts of this visit.
+
+A clause ends at a stop, a joining word, or where a new subject opens without one, since recognised speech has no
+punctuation that can be trusted. A stance ("if ...", "the last fellow ...") holds from its cue to the end of the
+sentence or until the speaker turns ("but", "anyway", "so I").
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from fieldnotes.understand.narration import Mark, Narration
+
+Stance = Literal[
+    "fact", "plan", "hypothetical", "general", "history", "customer", "question", "off record"
+]  # fmt: skip
+# Strongest first, where cues of several stances stand in one clause.
+STANCES: tuple[Stance, ...] = ("off record", "question", "history", "hypothetical", "customer", "plan", "general")
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """Words [first, last) of one breath. `sentence` numbers the stretches between full stops."""
+
+    first: int
+    last: int
+    breath: int
+    sentence: int
+    stance: Stance
+    turn: bool  # the speaker turns here
+
+
+def clauses_of(narration: Narration) -> list[Clause]:
+    """All clauses in order."""
+    found: list[Clause] = []
+    sentence = 0
+    for breath, (first, last) in enumerate(narration.breaths):
+        for start, end in _sentences(narration, first, last):
+            edges = [start, *(n for n in range(start + 1, end) if _opens(narration, n, start)), end]
+            found += _with_stances(narration, list(zip(edges, edges[1:], strict=False)), breath, sentence)
+            sentence += 1
+    return found
+
+
+def _sentences(narration: Narration, first: int, last: int) -> list[tuple[int, int]]:
+    ends = [n + 1 for n in range(first, last) if narration.tokens[n].stop in (".", "?", "!", ";") or n == last - 1]
+    return list(zip([first, *ends[:-1]], ends, strict=True))
+
+
+def _opens(narration: Narration, at: int, start: int) -> bool:
+    """Whether a new clause starts at a word."""
+    grammar, words = narration.grammar, narration.words
+    word, before = words[at], words[at - 1]
+    after = words[at + 1] if at + 1 < len(words) else ""
+    if narration.tokens[at - 1].stop in (",", ":"):
+        return True
+    if word in grammar.joiners:
+        return before not in grammar.joiners_not_after and after not in grammar.joiners_not_before.get(word, ())
+    if word in grammar.subjects and before not in grammar.subjects_not_after and at - start > 1:
+        return after in grammar.verbs or (after.endswith("ed") and len(after) > 3)
+    return False
+
+
+def _with_stances(narration: Narration, spans: list[tuple[int, int]], breath: int, sentence: int) -> list[Clause]:
+    first, last = spans[0][0], spans[-1][1]
+    marks = {stance: _cues(narration, stance, first, last) for stance in STANCES}
+    asked = narration.tokens[last - 1].stop == "?"
+    clauses: list[Clause] = []
+    held: Stance = "fact"
+    for start, end in spans:
+        own = next((s for s in STANCES if s != "question" and any(start <= m.first < end for m in marks[s])), None)
+        if asked or any(_at_head(narration, start, m.first) for m in marks["question"] if start <= m.first < end):
+            own = "question"
+        turn = _turns(narration, start, end)
+        if turn:
+            held = "fact"
+        stance = own or _carried(narration, held, start)
+        if own and own != "plan":
+            held = own
+        elif own == "plan":
+            held = "plan"
+        elif stance == "fact":
+            held = "fact"
+        clauses.append(Clause(start, end, breath, sentence, stance, turn))
+    return clauses
+
+
+def _carried(narration: Narration, held: Stance, start: int) -> Stance:
+    """What an earlier cue means for a clause without its own. A plan or question ends with its clause's subject."""
+    if held in ("plan", "question"):
+        word = narration.words[start]
+        after = narration.words[start + 1] if start + 1 < len(narration.words) else ""
+        if held == "plan" and word in ("and", "or", "before", "while", "then", "after", "once", "when", "as", "to") and (
+            after not in narration.grammar.subjects
+        ):
+            return held
+        return "fact"
+    return held
+
+
+def _cues(narration: Narration, label: str, first: int, last: int) -> list[Mark]:
+    """Marks of a stance, less those that a longer harmless phrase hides."""
+    harmless = narration.marked("pseudo", first, last)
+    return [
+        mark
+        for mark in narration.marked(label, first, last)
+        if not any(p.first <= mark.first < p.last and p.last - p.first >= mark.last - mark.first for p in harmless)
+    ]
+
+
+def _at_head(narration: Narration, start: int, at: int) -> bool:
+    """Whether only openers ("okay so") stand before a word of the clause."""
+    return all(word in narration.grammar.openers for word in narration.words[start:at])
+
+
+def _turns(narration: Narration, start: int, end: int) -> bool:
+    return any(_at_head(narration, start, mark.first) for mark in narration.marked("turn", start, end))

@@ -1,0 +1,157 @@
+"""The unit: kind, make, model, serial, and when it was bought."""
+
+from __future__ import annotations
+
+import re
+
+from fieldnotes.records import Appliance, Evidence
+from fieldnotes.tidy.text import Spelled
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.evidence import evidence_of
+from fieldnotes.understand.narration import Mark, Narration
+
+REACH = 14  # words between "model" and its first letter ("let me read it, it's under the lid, ...")
+PLATE_PART = 0.5  # share of the visit in which the plate is read
+SHORTEST_MODEL = 4
+YEARS = range(1950, 2100)
+
+
+def identity_in(narration: Narration, clauses: list[Clause]) -> tuple[Appliance, frozenset[int]]:
+    """The appliance, and the indices of the clauses that only identify it."""
+    fields: dict[str, str | None] = {}
+    evidence: dict[str, Evidence] = {}
+    used: set[int] = set()
+
+    def keep(name: str, value: str, first: int, last: int) -> None:
+        fields[name] = value
+        evidence[name] = evidence_of(narration, first, last)
+        used.update(n for n, c in enumerate(clauses) if c.first < last and first < c.last)
+
+    taken: set[Spelled] = set()
+    for name in ("serial", "model"):
+        for mark in narration.marks.get(name, ()):
+            spelled = _after(narration, mark, taken)
+            if spelled:
+                taken.add(spelled)
+                keep(name, spelled.text, mark.first, spelled.last)
+    if "model" not in fields and (spelled := _unannounced_model(narration, taken)):
+        keep("model", spelled.text, spelled.first, spelled.last)
+    if make := _make(narration):
+        keep("make", narration.tokens[make].heard.strip(".,;:!?'\"").removesuffix("'s"), make, make + 1)
+    if bought := _purchase(narration, clauses):
+        value, first, last = bought
+        keep("purchased", value, first, last)
+    if narration.kind_at:
+        evidence["kind"] = evidence_of(narration, narration.kind_at.first, narration.kind_at.last)
+    appliance = Appliance(
+        kind=narration.kind,
+        kind_inferred=narration.kind is not None and narration.kind_at is None,
+        make=fields.get("make"),
+        model=fields.get("model"),
+        serial=fields.get("serial"),
+        purchased=fields.get("purchased"),
+        evidence=evidence,
+    )
+    return appliance, frozenset(used)
+
+
+def _after(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | None:
+    """The spelled string that a cue announces: the next one, unless another cue comes before it."""
+    others = [
+        m.first for label in ("model", "serial", "part number") for m in narration.marks.get(label, ())
+        if m.first > cue.last
+    ]
+    for spelled in narration.spelled:
+        if spelled.first >= cue.last and spelled not in taken:
+            near = spelled.first - cue.last <= REACH
+            between = [n for n in others if n <= spelled.first]
+            return spelled if near and not between and len(spelled.text) >= 3 else None
+    return None
+
+
+def _unannounced_model(narration: Narration, taken: set[Spelled]) -> Spelled | None:
+    """A string of letters and digits said beside the make or the plate without the word "model"."""
+    end = int(len(narration.breaths) * PLATE_PART) + 1
+    for spelled in narration.spelled:
+        breath = narration.breath_of(spelled.first)
+        mixed = bool(re.search(r"[A-Z]", spelled.text)) and bool(re.search(r"\d", spelled.text))
+        if spelled in taken or breath > end or not mixed or len(spelled.text) < SHORTEST_MODEL:
+            continue
+        first, last = narration.breaths[breath]
+        if narration.marked("part number", first, last) or narration.marked("code cue", first, last):
+            continue
+        return spelled
+    return None
+
+
+def _make(narration: Narration) -> int | None:
+    """The word that names the make: a capital inside a sentence, near a word of the plate."""
+    grammar = narration.grammar
+    end = int(len(narration.breaths) * PLATE_PART) + 1
+    spelled = {n for s in narration.spelled for n in range(s.first, s.last)}
+    known = {n for m in (*narration.mentions, *narration.symptoms) for n in range(m.first, m.last)}
+    kinds = {n for n in range(narration.kind_at.first, narration.kind_at.last)} if narration.kind_at else set()
+    candidates: list[tuple[int, int]] = []
+    for first, last in narration.breaths[:end]:
+        cues = sum(bool(narration.marked(label, first, last)) for label in ("model", "make", "serial", "plate"))
+        for at in range(first, last):
+            token = narration.tokens[at]
+            opens = at == first or narration.tokens[at - 1].stop in (".", "?", "!", ":")
+            alone = opens and token.stop in (".", ",")
+            if (
+                not token.capital or len(token.text) < 4 or at in spelled or at in known or at in kinds
+                or token.text in grammar.months or token.text in grammar.seasons or token.text in grammar.openers
+                or token.text in grammar.determiners or token.text in grammar.days
+                or (opens and not alone) or narration.marked("not a thing", at, at + 1)
+                or any(m.first <= at < m.last for label in ("model", "serial", "make", "plate", "complaint")
+                       for m in narration.marks.get(label, ()))
+            ):
+                continue
+            announced = any(m.last in (at, at - 1) for m in narration.marked("make", first, at))
+            candidates.append((-(3 * announced + cues), at))
+    strong = [c for c in candidates if c[0] < 0]
+    return min(strong)[1] if strong else None
+
+
+def _purchase(narration: Narration, clauses: list[Clause]) -> tuple[str, int, int] | None:
+    for mark in narration.marks.get("purchased", ()):
+        clause = next(c for c in clauses if c.first <= mark.first < c.last)
+        if clause.stance in ("hypothetical", "question"):
+            continue
+        first, last = narration.breaths[clause.breath]
+        value, end = _date_in(narration, max(first, mark.first - 8), last)
+        if value:
+            return value, mark.first if mark.first < end else first, max(end, mark.last)
+    return None
+
+
+def _date_in(narration: Narration, first: int, last: int) -> tuple[str, int]:
+    """A month, season or year, or an age, as it would be written: "March 2021", "three years ago"."""
+    words, grammar = narration.words, narration.grammar
+    kept: list[str] = []
+    end = first
+    at = first
+    while at < last:
+        year = next((q for q in narration.quantities if q.first == at and q.value in YEARS and q.unit is None), None)
+        if year:
+            kept.append(str(int(year.value)))
+            at = end = year.last
+        elif words[at] in grammar.months or words[at] in grammar.seasons:
+            kept.append(words[at].capitalize())
+            at = end = at + 1
+        elif words[at] in ("years", "year", "months", "month", "weeks", "week") and words[at + 1 : at + 2] in (
+            ("ago",), ("old",), ("back",), ("now",), ("or",), ("since",),
+        ) and at > first:
+            kept += [words[at - 1], words[at], words[at + 1]]
+            at = end = at + 2
+        elif words[at] in ("last", "this", "early", "late") and words[at + 1 : at + 2] and (
+            words[at + 1] in grammar.months or words[at + 1] in grammar.seasons or words[at + 1] == "year"
+        ):
+            kept.append(words[at])
+            if words[at + 1] == "year":
+                kept.append("year")
+                end = at + 2
+            at += 1
+        else:
+            at += 1
+    return " ".join(kept), end

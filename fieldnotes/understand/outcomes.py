@@ -1,0 +1,103 @@
+"""Outcome words in a clause, with what a negation makes of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import get_args
+
+from fieldnotes.records import Certainty, Outcome
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.narration import Mark, Narration
+
+NEGATION_REACH = 6  # words between a negation and what it turns ("don't really feel any sort of play")
+TURNED: dict[Outcome, Outcome] = {"good": "fault", "fault": "good"}
+PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """An outcome said in the words [first, last), negation included. `firm`: a judgement in so many words."""
+
+    outcome: Outcome
+    first: int
+    last: int
+    firm: bool
+    certainty: Certainty
+    standing_alone: bool  # nothing but the outcome words is said in the clause
+
+
+def outcomes_in(narration: Narration, clause: Clause, gone: frozenset[int], hidden: list[Mark]) -> list[Found]:
+    """Outcomes in a clause, in order. `gone` are words taken back; `hidden` marks of doing that own their words
+    ("the coil's clean now" tells of work)."""
+    marks = [
+        m
+        for m in narration.marked("outcome", clause.first, clause.last)
+        if gone.isdisjoint(range(m.first, m.last)) and not any(_overlap(m, other) for other in hidden)
+    ]
+    hedged = bool(narration.marked("hedge", clause.first, clause.last))
+    found: list[Found] = []
+    floor = clause.first
+    for mark in marks:
+        negators = _negators_before(narration, mark, floor)
+        if not _means_something(narration, clause, mark, bool(negators)):
+            continue
+        outcome: Outcome = next(value for value in get_args(Outcome) if value == mark.value)
+        if len(negators) % 2 and outcome in TURNED:
+            outcome = TURNED[outcome]
+        found.append(
+            Found(
+                outcome=outcome,
+                first=min([mark.first, *negators]),
+                last=mark.last,
+                firm=mark.rule.strength == "firm",
+                certainty="likely" if hedged else "certain",
+                standing_alone=_stands_alone(narration, clause, min([mark.first, *negators]), mark.last),
+            )
+        )
+        floor = mark.last
+    return found
+
+
+def _overlap(mark: Mark, other: Mark) -> bool:
+    return mark.first < other.last and other.first < mark.last and mark.last - mark.first <= other.last - other.first
+
+
+def _negators_before(narration: Narration, mark: Mark, floor: int) -> list[int]:
+    """Negations that reach the mark. "No" that only answers ("no, it's fine") is none."""
+    grammar, words = narration.grammar, narration.words
+    first = max(floor, mark.first - NEGATION_REACH)
+    return [
+        n
+        for n in range(first, mark.first)
+        if words[n] in grammar.negators
+        and not (words[n] == "no" and (narration.tokens[n].stop or words[n + 1] in grammar.pronouns))
+    ]
+
+
+def _means_something(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
+    """Whether an outcome word judges here: plain words need a verb of seeming, a part or nothing before them."""
+    strength, words = mark.rule.strength, narration.words
+    if strength == "noun":
+        return negated or _is_present(narration, clause, mark)
+    if mark.last - mark.first > 1 or mark.value in ("unclear", "not tested"):
+        return True
+    if negated or _stands_alone(narration, clause, mark.first, mark.last):
+        return True
+    before = words[mark.first - 1] if mark.first > clause.first else ""
+    if before in narration.grammar.seemings:
+        return True
+    return any(m.last == mark.first for m in narration.named(clause.first, mark.first))
+
+
+def _is_present(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a fault's noun is said to be there: "there's a crack", "got some play"; "the leak test" says nothing."""
+    if any(m.first <= mark.first and mark.last < m.last for m in narration.mentions):
+        return False
+    window = narration.words[max(clause.first, mark.first - PRESENCE) : mark.first]
+    return any(word in narration.grammar.presence for word in window)
+
+
+def _stands_alone(narration: Narration, clause: Clause, first: int, last: int) -> bool:
+    grammar, words = narration.grammar, narration.words
+    rest = [*words[clause.first : first], *words[last : clause.last]]
+    return all(w in grammar.openers or w in grammar.seemings or w in grammar.determiners for w in rest)

@@ -1,0 +1,51 @@
+"""Words that the speaker takes back: nothing may rest on them."""
+
+from __future__ import annotations
+
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.narration import Narration
+from fieldnotes.vocabulary.measures import Retractions
+from fieldnotes.words import split_words
+
+HEAD = 3  # words: a cue this near to a breath's start takes back the breath before
+
+
+def taken_back(narration: Narration, clauses: list[Clause], cues: Retractions) -> frozenset[int]:
+    """Indices of all words that do not count: what a cue ("scratch that") takes back, and what is off the record."""
+    gone: set[int] = set()
+    for at, end in _cues(narration, cues):
+        breath = narration.breath_of(at)
+        first, _ = narration.breaths[breath]
+        if at - first > HEAD:
+            gone |= set(range(_back_to(clauses, first, at), end))
+        elif breath:
+            before, stop = narration.breaths[breath - 1]
+            gone |= set(range(_back_to(clauses, before, stop), end))
+    for clause in clauses:
+        if clause.stance == "off record":
+            gone |= _breath_or_the_one_before(narration, clause)
+    return frozenset(gone)
+
+
+def _cues(narration: Narration, cues: Retractions) -> list[tuple[int, int]]:
+    forms = [tuple(split_words(phrase)) for phrase in cues.takes_back]
+    words = narration.words
+    return [(n, n + len(f)) for n in range(len(words)) for f in forms if words[n] == f[0] and words[n : n + len(f)] == f]
+
+
+def _back_to(clauses: list[Clause], first: int, end: int) -> int:
+    """Start of the last clause before `end` that says something (more than two words)."""
+    for clause in reversed(clauses):
+        if first <= clause.first < end and min(clause.last, end) - clause.first > 2:
+            return clause.first
+    return first
+
+
+def _breath_or_the_one_before(narration: Narration, clause: Clause) -> set[int]:
+    """An off-the-record breath; where it says nothing else, the breath before it is meant."""
+    first, last = narration.breaths[clause.breath]
+    gone = set(range(first, last))
+    cue_words = sum(m.last - m.first for m in narration.marked("off record", first, last))
+    if clause.breath and last - first - cue_words <= HEAD:
+        gone |= set(range(*narration.breaths[clause.breath - 1]))
+    return gone

@@ -1,0 +1,43 @@
+"""Safety: steps taken, hazards found, tests for leaks, and the state in which the unit was left."""
+
+from __future__ import annotations
+
+from fieldnotes.records import Item
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.evidence import evidence_of
+from fieldnotes.understand.narration import Mark, Narration
+from fieldnotes.understand.sentences import safety_sentence
+
+STATE = ("isolated", "supplies", "left")  # one item a breath for all of these together
+
+
+def safety_in(
+    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
+) -> list[Item]:
+    """All safety items in order: one a breath for the state of the supplies, one for each hazard or test."""
+    items: list[Item] = []
+    groups: dict[tuple[int, str], list[tuple[Clause, Mark]]] = {}
+    for index, clause in enumerate(clauses):
+        if clause.stance != "fact":
+            continue
+        for mark in narration.marked("safety", clause.first, clause.last):
+            if mark.first in gone or (index in claimed and mark.value != "hazard") or _denied(narration, clause, mark):
+                continue
+            sort = "state" if mark.value in STATE else mark.value
+            groups.setdefault((clause.breath, sort), []).append((clause, mark))
+    for group in groups.values():
+        first, last = group[0][0].first, group[-1][0].last
+        about = "; ".join(dict.fromkeys(" ".join(narration.words[m.first : m.last]) for _, m in group))
+        items.append(
+            Item(
+                about=about,
+                text=safety_sentence(narration, first, last),
+                evidence=evidence_of(narration, first, last),
+            )
+        )
+    return items
+
+
+def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    before = narration.words[max(clause.first, mark.first - 2) : mark.first]
+    return mark.value in STATE and any(word in narration.grammar.negators for word in before)

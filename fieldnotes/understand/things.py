@@ -1,0 +1,52 @@
+"""What a finding is about: a part of the vocabulary, or the speaker's own name for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fieldnotes.understand.narration import Narration
+from fieldnotes.understand.nouns import Mention
+
+LONGEST_NAME = 4  # words; a longer stretch before a verb is a sentence, not a name
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """`name` is the vocabulary's where it has one. Words [first, last) are where it was said."""
+
+    name: str
+    first: int
+    last: int
+    piece: bool = False
+    condition: bool = False
+    measured_in: tuple[str, ...] = ()
+
+
+def thing_of(mention: Mention) -> Thing:
+    name = mention.name
+    return Thing(name.name, mention.first, mention.last, name.piece, name.condition, name.measured_in)
+
+
+def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
+    """The parts and conditions named within [first, last)."""
+    return [thing_of(m) for m in narration.named(first, last)]
+
+
+def own_words(narration: Narration, first: int, last: int) -> Thing | None:
+    """The speaker's own name for a thing that the vocabulary does not know: the bare words of [first, last).
+
+    None where they are a pronoun, a person, or too long to be a name.
+    """
+    grammar, words = narration.grammar, narration.words
+    while first < last and (words[first] in grammar.determiners or words[first] in grammar.openers):
+        first += 1
+    while last > first and (words[last - 1] in grammar.determiners or words[last - 1] in grammar.links):
+        last -= 1
+    span = words[first:last]
+    if not span or len(span) > LONGEST_NAME or any(w in grammar.pronouns or w in grammar.verbs for w in span):
+        return None
+    if any(first <= m.first and m.last == last for m in narration.marked("not a thing", first, last)):
+        return None
+    if any(q.first < last and first < q.last for q in narration.quantities) or not span[-1].isalpha():
+        return None
+    return Thing(" ".join(span), first, last)

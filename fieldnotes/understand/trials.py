@@ -1,0 +1,78 @@
+"""Trials: cycles and tests that were really run, and how they ended."""
+
+from __future__ import annotations
+
+from typing import get_args
+
+from fieldnotes.records import Trial, TrialOutcome
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.evidence import evidence_of
+from fieldnotes.understand.narration import Mark, Narration
+from fieldnotes.understand.nouns import Mention
+from fieldnotes.understand.sentences import trial_sentence
+from fieldnotes.understand.things import things_in
+
+
+def trials_in(
+    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
+) -> tuple[list[Trial], frozenset[int]]:
+    """All trials in order, and the clauses whose outcome words belong to them."""
+    trials: list[Trial] = []
+    used: set[int] = set()
+    by_breath: dict[int, list[int]] = {}
+    for index, clause in enumerate(clauses):
+        if clause.stance == "fact" and index not in claimed:
+            by_breath.setdefault(clause.breath, []).append(index)
+    for breath, indices in by_breath.items():
+        own = [clauses[i] for i in indices]
+        run, outcomes, named = _in(narration, own, gone)
+        if not named and not run:
+            continue
+        following = [clauses[i] for i in by_breath.get(breath + 1, [])] if named and not outcomes else []
+        if following:
+            more_run, more, more_named = _in(narration, following, gone)
+            outcomes = [] if more_named or more_run else more
+        if not outcomes or not (named or _runs_something(run)):
+            continue
+        outcome = _outcome(outcomes)
+        first, last = own[0].first, max(own[-1].last, outcomes[-1].last)
+        about = named[0].name.name if named else _about(narration, own)
+        if about is None:
+            continue
+        trials.append(
+            Trial(
+                about=about,
+                text=trial_sentence(narration, about, outcome, first, last),
+                evidence=evidence_of(narration, first, last),
+                outcome=outcome,
+            )
+        )
+        used |= {
+            i for i in (*indices, *by_breath.get(breath + 1, [])) for mark in outcomes
+            if clauses[i].first <= mark.first < clauses[i].last
+        }
+    return trials, frozenset(used)
+
+
+def _in(
+    narration: Narration, clauses: list[Clause], gone: frozenset[int]
+) -> tuple[list[Mark], list[Mark], list[Mention]]:
+    marks = [m for c in clauses for m in narration.marked("trial", c.first, c.last) if m.first not in gone]
+    named = [m for c in clauses for m in narration.named(c.first, c.last, "trial") if m.first not in gone]
+    return [m for m in marks if m.value == "run"], [m for m in marks if m.value != "run"], named
+
+
+def _runs_something(run: list[Mark]) -> bool:
+    return any(m.last - m.first > 0 for m in run)
+
+
+def _outcome(marks: list[Mark]) -> TrialOutcome:
+    """The last word counts; a doubt outweighs it."""
+    values = [m.value for m in marks]
+    chosen = "unclear" if "unclear" in values else values[-1]
+    return next(value for value in get_args(TrialOutcome) if value == chosen)
+
+
+def _about(narration: Narration, clauses: list[Clause]) -> str | None:
+    things = [t for c in clauses for t in things_in(narration, c.first, c.last)]
+    return things[0].name if things else None

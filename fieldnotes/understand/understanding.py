@@ -1,0 +1,98 @@
+"""The stage itself. Reads tidied text; adds all sections of the record, each item with its evidence.
+
+Sections are filled in an order in which each takes its clauses before the next looks: what the customer said and
+what is advice cannot be a check.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fieldnotes.records import (
+    Appliance,
+    Cause,
+    Check,
+    Code,
+    Item,
+    Part,
+    Reading,
+    Trial,
+    Verdict,
+    Work,
+)
+from fieldnotes.tidy.text import TidyText
+from fieldnotes.understand.checks import checks_in
+from fieldnotes.understand.clauses import clauses_of
+from fieldnotes.understand.codes import codes_in
+from fieldnotes.understand.complaints import complaints_in
+from fieldnotes.understand.conclusions import causes_in, verdict_in
+from fieldnotes.understand.identity import identity_in
+from fieldnotes.understand.narration import Reader
+from fieldnotes.understand.readings import readings_in
+from fieldnotes.understand.retractions import taken_back
+from fieldnotes.understand.safety import safety_in
+from fieldnotes.understand.told import advice_in, follow_ups_in
+from fieldnotes.understand.trials import trials_in
+from fieldnotes.understand.works import work_in
+from fieldnotes.vocabulary.load import Vocabulary
+
+
+@dataclass(frozen=True)
+class Findings:
+    """What was found in the words, in the sections of the record."""
+
+    appliance: Appliance
+    complaints: list[Item]
+    checks: list[Check]
+    readings: list[Reading]
+    trials: list[Trial]
+    codes: list[Code]
+    work: list[Work]
+    parts: list[Part]
+    causes: list[Cause]
+    verdict: Verdict
+    advice: list[Item]
+    follow_ups: list[Item]
+    safety: list[Item]
+
+
+class Understanding:
+    """Understands tidied text by a vocabulary. Built once, used for many visits."""
+
+    def __init__(self, vocabulary: Vocabulary) -> None:
+        self._vocabulary = vocabulary
+        self._reader = Reader(vocabulary)
+
+    def findings(self, text: TidyText) -> Findings:
+        narration = self._reader.read(text)
+        clauses = clauses_of(narration)
+        gone = taken_back(narration, clauses, self._vocabulary.measures.retractions)
+        appliance, plate = identity_in(narration, clauses)
+        complaints, reported = complaints_in(narration, clauses, gone)
+        claimed = plate | reported
+        advice, advised = advice_in(narration, clauses, claimed, gone)
+        claimed |= advised
+        follow_ups, open_points = follow_ups_in(narration, clauses, claimed, gone)
+        claimed |= open_points
+        verdict, concluding = verdict_in(narration, clauses, gone)
+        causes, causal = causes_in(narration, clauses, claimed, gone)
+        claimed |= causal | concluding
+        pack = self._vocabulary.packs.get(narration.kind or "")
+        codes, coded = codes_in(narration, clauses, plate | reported, gone, pack.code_shapes if pack else ())
+        trials, tried = trials_in(narration, clauses, claimed, gone)
+        work, parts = work_in(narration, clauses, claimed, gone)
+        return Findings(
+            appliance=appliance,
+            complaints=complaints,
+            checks=checks_in(narration, clauses, claimed | tried | coded, gone),
+            readings=readings_in(narration, clauses, claimed, gone),
+            trials=trials,
+            codes=codes,
+            work=work,
+            parts=parts,
+            causes=causes,
+            verdict=verdict,
+            advice=advice,
+            follow_ups=follow_ups,
+            safety=safety_in(narration, clauses, claimed, gone),
+        )

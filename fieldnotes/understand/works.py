@@ -1,0 +1,165 @@
+"""Work that was done on this visit, and parts that were fitted, ordered or are needed."""
+
+from __future__ import annotations
+
+from typing import get_args
+
+from fieldnotes.records import Action, Part, PartStatus, Work
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.evidence import evidence_of
+from fieldnotes.understand.narration import Mark, Narration
+from fieldnotes.understand.sentences import part_sentence, work_sentence
+from fieldnotes.understand.things import Thing, own_words, things_in
+
+NOT_WORK = "getting-at"  # rule: taking panels off to get at something is no work
+
+
+def work_in(
+    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
+) -> tuple[list[Work], list[Part]]:
+    """All work and parts in order."""
+    work: list[Work] = []
+    parts: list[Part] = []
+    topic: list[Thing] = []
+    for index, clause in enumerate(clauses):
+        things = things_in(narration, clause.first, clause.last)
+        if index not in claimed and clause.stance == "fact":
+            for mark in _done(narration, clause, gone):
+                objects = _objects(narration, clause, mark, things, topic)
+                if mark.value == "removed" and _only_gets_at(narration, objects):
+                    continue
+                work += [_work(narration, clause, mark, thing) for thing in objects]
+                if mark.value == "replaced":
+                    parts += [_part(narration, clause, "fitted", thing) for thing in objects]
+            parts += _wanted(narration, clause, things, topic, gone)
+        elif index not in claimed and clause.stance in ("plan", "hypothetical"):
+            parts += _wanted(narration, clause, things, topic, gone)
+        if things and clause.stance in ("fact", "question"):
+            topic = things
+    return _once(work), _with_numbers(narration, _one_status(parts))
+
+
+def _done(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Mark]:
+    """Marks of doing that tell of something done here: not denied, not taken back."""
+    marks = [m for m in narration.marked("work", clause.first, clause.last) if m.first not in gone]
+    denied = narration.marked("denied", clause.first, clause.last)
+    grammar = narration.grammar
+    kept: list[Mark] = []
+    for mark in marks:
+        before = narration.words[max(clause.first, mark.first - 3) : mark.first]
+        if any(word in grammar.negators for word in before) or any(d.last == mark.first for d in denied):
+            continue
+        if mark.rule.form == "bare" and any(word in ("to", "you", "they", "people", "it", "customer", "he", "she") for word in before):
+            continue
+        if not any(k.value == mark.value for k in kept):
+            kept.append(mark)
+    return kept
+
+
+def _objects(
+    narration: Narration, clause: Clause, mark: Mark, things: list[Thing], topic: list[Thing]
+) -> list[Thing]:
+    """What was worked on: named after the verb, else before it, else what was spoken of last."""
+    after = [t for t in things if t.first >= mark.first]
+    if after:
+        return _main_things(narration, after)
+    before = [t for t in things if t.last <= mark.first]
+    if before:
+        return _main_things(narration, before)
+    said = own_words(narration, mark.last - 1, clause.last) or own_words(narration, mark.last, clause.last)
+    pronoun = any(word in narration.grammar.pronouns for word in narration.words[mark.first : mark.last + 1])
+    if said and not pronoun:
+        return [said]
+    return topic[:1]
+
+
+def _main_things(narration: Narration, things: list[Thing]) -> list[Thing]:
+    """Things joined by "and"; a thing behind a preposition ("with a metal one", "on the left") is none of them."""
+    kept = [things[0]]
+    for thing in things[1:]:
+        between = narration.words[kept[-1].last : thing.first]
+        if len(between) <= 2 and any(word in ("and", "plus") for word in between):
+            kept.append(thing)
+    return kept
+
+
+def _only_gets_at(narration: Narration, objects: list[Thing]) -> bool:
+    return bool(objects) and all(
+        any(m.first <= t.last - 1 < m.last for m in narration.marks.get("access", ())) for t in objects
+    )
+
+
+def _wanted(
+    narration: Narration, clause: Clause, things: list[Thing], topic: list[Thing], gone: frozenset[int]
+) -> list[Part]:
+    """Parts ordered or needed."""
+    found: list[Part] = []
+    for mark in narration.marked("part", clause.first, clause.last):
+        before = narration.words[max(clause.first, mark.first - 3) : mark.first]
+        if mark.first in gone or any(word in narration.grammar.negators for word in before):
+            continue
+        status: PartStatus = next(value for value in get_args(PartStatus) if value == mark.value)
+        if clause.stance == "hypothetical" and status == "needed":
+            continue
+        after = [t for t in things if t.first >= mark.first]
+        named = after or things or ([said] if (said := own_words(narration, mark.last, clause.last)) else topic[:1])
+        found += [_part(narration, clause, status, thing) for thing in _main_things(narration, named)] if named else []
+    return found
+
+
+def _work(narration: Narration, clause: Clause, mark: Mark, thing: Thing) -> Work:
+    action: Action = next(value for value in get_args(Action) if value == mark.value)
+    return Work(
+        about=thing.name,
+        text=work_sentence(narration, thing.name, action, clause.first, clause.last),
+        evidence=evidence_of(narration, clause.first, clause.last),
+        action=action,
+    )
+
+
+def _part(narration: Narration, clause: Clause, status: PartStatus, thing: Thing) -> Part:
+    counts = [
+        q for q in narration.numbers(clause.first, thing.last)
+        if q.ordinal_or_count and q.value == int(q.value) and 0 < q.value < 20 and thing.first - q.last <= 2
+    ]
+    return Part(
+        about=thing.name,
+        text=part_sentence(narration, thing.name, status),
+        evidence=evidence_of(narration, clause.first, clause.last),
+        status=status,
+        quantity=int(counts[-1].value) if counts else 1,
+    )
+
+
+def _once(work: list[Work]) -> list[Work]:
+    """The same work on the same thing in one breath counts once."""
+    seen: dict[tuple[str, str, float | None], Work] = {}
+    for item in work:
+        seen.setdefault((item.action, item.about, item.evidence.start), item)
+    return list(seen.values())
+
+
+def _one_status(parts: list[Part]) -> list[Part]:
+    seen: dict[tuple[str, str], Part] = {}
+    for part in parts:
+        seen.setdefault((part.status, part.about), part)
+    return list(seen.values())
+
+
+def _with_numbers(narration: Narration, parts: list[Part]) -> list[Part]:
+    """Part numbers: a spelled string behind "part number" belongs to the part that was named last before it."""
+    numbered = list(parts)
+    for mark in narration.marks.get("part number", ()):
+        spelled = next((s for s in narration.spelled if 0 <= s.first - mark.last <= 4), None)
+        if spelled is None:
+            continue
+        breath = narration.breaths[narration.breath_of(mark.first)]
+        start = narration.tokens[breath[0]].start
+        near = [
+            n for n, part in enumerate(numbered)
+            if part.number is None and start is not None and part.evidence.end is not None and part.evidence.end > start - 8
+            and (part.evidence.start or 0) <= (narration.tokens[mark.first].start or 0)
+        ]
+        if near:
+            numbered[near[-1]] = numbered[near[-1]].model_copy(update={"number": spelled.text})
+    return numbered

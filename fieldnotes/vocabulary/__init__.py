@@ -1,0 +1,1 @@
+"""The trade's words and rules, read from YAML."""

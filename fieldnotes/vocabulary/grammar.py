@@ -1,0 +1,30 @@
+"""Shape of vocab/grammar.yaml: plain English that the rules lean on."""
+
+from __future__ import annotations
+
+from fieldnotes.vocabulary.packs import Entry
+
+Words = frozenset[str]
+
+
+class Grammar(Entry):
+    """Word sets; the comments in the file say what each is for."""
+
+    fillers: Words
+    joiners: Words
+    joiners_not_after: Words
+    joiners_not_before: dict[str, Words]
+    subjects: Words
+    subjects_not_after: Words
+    verbs: Words
+    openers: Words
+    determiners: Words
+    links: Words
+    pronouns: Words
+    negators: Words
+    presence: Words
+    orders: Words
+    seemings: Words
+    months: Words
+    seasons: Words
+    days: Words

@@ -1,0 +1,41 @@
+"""Shape of vocab/rules/*.yaml: phrases that say how words stand to the facts and what they are about."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from fieldnotes.vocabulary.packs import Entry, Phrases
+
+Label = Literal[
+    # how a clause stands to the facts of this visit
+    "plan", "hypothetical", "general", "history", "expected", "customer", "question", "off record", "pseudo",
+    "turn", "denied",
+    # what was found
+    "outcome", "hedge", "negation", "not a thing", "reference",
+    # what a clause is about
+    "work", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up", "safety", "trial", "code",
+    "code cue", "model", "serial", "make", "plate", "purchased", "part number", "timed",
+]  # fmt: skip
+
+
+class Rule(Entry):
+    """One idea, the phrases that carry it, sentences in which it must be found, and near misses.
+
+    `value`: what the label says more exactly (an outcome, an action, a certainty).
+    `strength`: how sure an outcome word is; `form`: whether a verb of doing is past, bare or a state.
+    """
+
+    id: str
+    label: Label
+    value: str | None = None
+    strength: Literal["firm", "state", "noun", "word"] | None = None
+    form: Literal["done", "bare"] | None = None
+    phrases: Phrases
+    finds: tuple[str, ...] = Field(min_length=1)
+    misses: tuple[str, ...] = Field(min_length=1)
+
+
+class RuleFile(Entry):
+    rules: tuple[Rule, ...]

@@ -1,0 +1,83 @@
+"""Read one YAML file into a pydantic model, so that every mistake comes back with file, line and remedy.
+
+Scalars are read as text and the model makes numbers of them: plain YAML would turn `no`, `off` and `1:30`
+into something else, and this trade says all of these. Repeated keys are refused.
+"""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Any, TypeVar
+
+import yaml
+from pydantic import BaseModel, ValidationError
+
+from fieldnotes.errors import VocabularyError
+
+Model = TypeVar("Model", bound=BaseModel)
+Lines = dict[tuple[str | int, ...], int]
+
+
+def load_yaml(path: Path, model: type[Model]) -> Model:
+    """The file as `model`. Raises VocabularyError that lists all mistakes, one a line: `file, line N: ...`."""
+    try:
+        node = yaml.compose(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    except OSError as fault:
+        raise VocabularyError(f"{path}: cannot be read: {fault.strerror}") from fault
+    except UnicodeDecodeError as fault:
+        raise VocabularyError(f"{path}: is not UTF-8 text (byte {fault.start})") from fault
+    except yaml.MarkedYAMLError as fault:
+        line = fault.problem_mark.line + 1 if fault.problem_mark else 1
+        raise VocabularyError(f"{path}, line {line}: {fault.problem}") from fault
+    lines: Lines = {}
+    mistakes: list[str] = []
+    plain = _plain(node, (), lines, mistakes) if node else {}
+    if mistakes:
+        raise VocabularyError("\n".join(f"{path}, {text}" for text in mistakes))
+    try:
+        return model.model_validate(plain, context={"file": str(path)})
+    except ValidationError as fault:
+        raise VocabularyError(
+            "\n".join(f"{path}, line {_line(lines, e['loc'])}: {_wording(e)}" for e in fault.errors())
+        ) from fault
+
+
+def _plain(node: yaml.Node, at: tuple[str | int, ...], lines: Lines, mistakes: list[str]) -> Any:
+    """The node as dicts, lists and text; notes each place's line and every repeated key."""
+    lines[at] = node.start_mark.line + 1
+    if isinstance(node, yaml.MappingNode):
+        result: dict[str, Any] = {}
+        for key_node, value in node.value:
+            key = str(key_node.value)
+            if key in result:
+                mistakes.append(f"line {key_node.start_mark.line + 1}: {key!r} stands here a second time")
+            result[key] = _plain(value, (*at, key), lines, mistakes)
+            lines[(*at, key)] = key_node.start_mark.line + 1
+        return result
+    if isinstance(node, yaml.SequenceNode):
+        return [_plain(child, (*at, i), lines, mistakes) for i, child in enumerate(node.value)]
+    plain_null = node.style is None and node.value in ("null", "~", "")
+    return None if plain_null else str(node.value)
+
+
+def _line(lines: Lines, at: tuple[str | int, ...]) -> int:
+    """The line of the deepest known part of a place; pydantic adds parts that the file does not have."""
+    known = tuple(at)
+    while known and known not in lines:
+        known = known[:-1]
+    return lines.get(known, 1)
+
+
+def _wording(error: Any) -> str:
+    where = ".".join(str(part) for part in error["loc"] if not isinstance(part, int))
+    if error["type"] == "extra_forbidden":
+        return f"unknown key {error['loc'][-1]!r}"
+    if error["type"] == "literal_error":
+        expected = [word.strip(" '") for word in error["ctx"]["expected"].replace(" or ", ", ").split(", ")]
+        near = get_close_matches(str(error["input"]), expected, 1)
+        hint = f' Did you mean "{near[0]}"?' if near else ""
+        return f'{where} "{error["input"]}" is not one of {", ".join(expected)}.{hint}'
+    if error["type"] == "missing":
+        return f"{where} is missing"
+    return f"{where}: {error['msg'].removeprefix('Value error, ')}" if where else error["msg"].removeprefix("Value error, ")

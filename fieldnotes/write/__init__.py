@@ -1,0 +1,9 @@
+"""The last stage: a visit record and its transcript become a job folder.
+
+Reads `Visit` and `Transcript`; adds nothing to what they say.
+"""
+
+from fieldnotes.write.folder import check_destination, write_job
+from fieldnotes.write.schema import visit_schema
+
+__all__ = ["check_destination", "visit_schema", "write_job"]

@@ -1,0 +1,154 @@
+"""The job folder: written beside its place, then renamed, so that it is there whole or not at all."""
+
+from __future__ import annotations
+
+import errno
+import os
+import secrets
+import shutil
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+
+from fieldnotes.errors import JobFolderError
+from fieldnotes.records import Visit
+from fieldnotes.transcript import Transcript
+from fieldnotes.write.captions import webvtt
+from fieldnotes.write.checklist import checklist_csv
+from fieldnotes.write.file_names import safe_names
+from fieldnotes.write.keeping import copy_recording, keep_what_is_not_ours
+from fieldnotes.write.pages import render_pages
+from fieldnotes.write.schema import visit_json
+
+RECORD = "visit.json"
+PAGES = (RECORD, "report.html", "report.md", "transcript.vtt", "checklist.csv")
+
+
+def write_job(
+    visit: Visit,
+    transcript: Transcript,
+    sources: Sequence[Path],
+    out: Path,
+    *,
+    replace: bool = False,
+    templates: Path | None = None,
+) -> Path:
+    """Writes the job folder `out` and returns the path of its report.html.
+
+    `sources[i]` is the file of `visit.recording[i]`; each is copied, and visit.json names the copy. With
+    `replace`, an earlier job folder at `out` gives way once the new one is in place; what stood in it and was
+    not made here (photographs, recordings that are no longer part of the visit) moves along.
+
+    Raises:
+        JobFolderError: `out` exists, is no job folder, or cannot be written.
+        RecordingError: a source is missing, or is no longer the file that was heard.
+        TemplateError: a template does not render.
+    """
+    if len(sources) != len(visit.recording):
+        raise ValueError(f"{len(sources)} sources for {len(visit.recording)} recordings in the visit record")
+    out = out.resolve()
+    check_destination(out, replace)
+    names = safe_names((source.name for source in sources), taken=PAGES)
+    renamed = zip(visit.recording, names, strict=True)
+    visit = visit.model_copy(
+        update={"recording": tuple(r.model_copy(update={"file": n}) for r, n in renamed)}
+    )
+    pages = {
+        RECORD: visit_json(visit),
+        **render_pages(visit, transcript, templates),
+        "transcript.vtt": webvtt(transcript),
+        "checklist.csv": checklist_csv(visit),
+    }
+    with _written_beside(out) as staging:
+        for source, recording in zip(sources, visit.recording, strict=True):
+            copy_recording(source, staging / recording.file, recording.sha256)
+        for name, text in pages.items():
+            _write_through(staging / name, text.encode())
+        if out.exists():
+            keep_what_is_not_ours(out, staging, PAGES)
+        _swap_in(staging, out)
+    return out / "report.html"
+
+
+def check_destination(out: Path, replace: bool = False) -> None:
+    """Raises JobFolderError where `out` could not be written. Quick: ask before the slow hearing."""
+    out = out.resolve()
+    try:
+        if out.exists():
+            _check_existing(out, replace)
+        ground = next(folder for folder in out.parents if folder.exists())
+        probe = _free_name(ground / out.name, "probe")
+        probe.mkdir()
+        probe.rmdir()
+    except OSError as fault:
+        raise JobFolderError(_sentence(out, fault)) from fault
+
+
+def _check_existing(out: Path, replace: bool) -> None:
+    if not out.is_dir():
+        raise JobFolderError(f"{out} is a file, not a folder; choose another name for the job folder")
+    if not replace:
+        raise JobFolderError(f"{out} exists already; choose another folder, or replace it with --replace")
+    if not (out / RECORD).is_file() and any(out.iterdir()):
+        raise JobFolderError(f"{out} is not a job folder (it holds no {RECORD}), so it is not replaced")
+
+
+@contextmanager
+def _written_beside(out: Path) -> Iterator[Path]:
+    """A new folder beside `out`. Whatever goes wrong, it and the parents made for it are gone afterwards."""
+    made = [folder for folder in out.parents if not folder.exists()]
+    staging = _free_name(out, "part")
+    try:
+        staging.mkdir(parents=True)
+        yield staging
+    except BaseException as fault:
+        shutil.rmtree(staging, ignore_errors=True)
+        for folder in made:
+            if folder.exists() and not any(folder.iterdir()):
+                folder.rmdir()
+        if isinstance(fault, OSError):
+            raise JobFolderError(_sentence(out, fault)) from fault
+        raise
+
+
+def _swap_in(staging: Path, out: Path) -> None:
+    """`staging` takes the place of `out`. The old folder is set aside, and removed only when all is well."""
+    if not out.exists():
+        staging.rename(out)
+        return
+    old = _free_name(out, "old")
+    try:
+        out.rename(old)
+        staging.rename(out)
+    except BaseException:
+        if old.exists() and not out.exists():
+            old.rename(out)
+        raise
+    try:
+        shutil.rmtree(old)
+    except OSError as fault:
+        raise JobFolderError(
+            f"{out} is written, but the former folder could not be removed; it lies at {old}"
+        ) from fault
+
+
+def _write_through(path: Path, content: bytes) -> None:
+    """Writes and waits for the disk, so that a power cut after the rename finds whole files."""
+    with path.open("wb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _free_name(out: Path, ending: str) -> Path:
+    return out.with_name(f".{out.name[:40]}.{secrets.token_hex(4)}.{ending}")
+
+
+def _sentence(out: Path, fault: OSError) -> str:
+    match fault.errno:
+        case errno.ENOSPC | errno.EDQUOT:
+            return f"{out} cannot be written: the disk is full; make room, or choose a folder on another disk"
+        case errno.EACCES | errno.EPERM | errno.EROFS:
+            return f"{out} cannot be written: not allowed there; choose a folder of your own"
+        case _:
+            return f"{out} cannot be written: {fault.strerror or fault}; choose another folder"

@@ -1,0 +1,115 @@
+"""`report.html` and `report.md` from the templates; the owner's own lie over the built-in ones."""
+
+from __future__ import annotations
+
+import re
+import traceback
+from collections.abc import Callable
+from functools import cache, partial
+from pathlib import Path
+from typing import Any
+
+import jinja2
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+from markupsafe import Markup
+
+from fieldnotes.errors import TemplateError
+from fieldnotes.places import data_folder
+from fieldnotes.records import Visit
+from fieldnotes.transcript import Transcript
+from fieldnotes.write import wording
+from fieldnotes.write.captions import breath_text, breath_times
+from fieldnotes.write.markdown_text import markdown_text
+from fieldnotes.write.playback import file_link, is_sound, media_link
+
+# how a value becomes text of the page
+WRITERS: dict[str, Callable[[str], str]] = {"report.html": wording.one_line, "report.md": markdown_text}
+_EMPTY_LINES = re.compile(r"\n([ ]*\n){2,}")
+
+
+def render_pages(visit: Visit, transcript: Transcript, templates: Path | None = None) -> dict[str, str]:
+    """The text of each page by file name. Raises TemplateError with the template's file and line."""
+    if templates is not None and not templates.is_dir():
+        raise TemplateError(f"{templates}: there is no such folder of templates; check the path")
+    folders = [folder for folder in (templates, data_folder("templates")) if folder is not None]
+    names = _names(visit, transcript)
+    return {page: _render(page, _environment(tuple(folders), page), names) for page in WRITERS}
+
+
+def _names(visit: Visit, transcript: Transcript) -> dict[str, Any]:
+    """All that a template may use; listed for its owner at the head of templates/report.html."""
+    recordings = visit.recording
+    breaths = []
+    for breath in transcript.breaths:
+        start, end = breath_times(breath)
+        part = breath.part if breath.part < len(recordings) else None
+        breaths.append(
+            {"text": breath_text(breath), "start": start, "link": media_link(recordings, start, end, part)}
+        )
+    return {
+        "visit": visit,
+        "breaths": [breath for breath in breaths if breath["text"]],
+        "notices": list(dict.fromkeys((*visit.notices, *transcript.notices))),
+        "sounds": [r for r in recordings if is_sound(r)],
+        "play": lambda evidence: media_link(recordings, evidence.start, evidence.end),
+        "file_link": file_link,
+    }
+
+
+@cache
+def _environment(folders: tuple[Path, ...], page: str) -> jinja2.Environment:
+    """Templates in which nothing can be forgotten: every value passes through the page's writer and escaping.
+
+    Kept for the next visit; a template that was changed in between is read again.
+    """
+    environment = ImmutableSandboxedEnvironment(
+        loader=jinja2.ChoiceLoader([jinja2.FileSystemLoader(folder) for folder in folders]),
+        undefined=jinja2.StrictUndefined,
+        autoescape=True,
+        finalize=partial(_finalize, WRITERS[page]),
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    environment.filters |= {
+        "clock": wording.clock,
+        "number": wording.number,
+        "quantity": wording.quantity,
+        "sentence": wording.sentence,
+    }
+    environment.tests["doubtful"] = wording.is_doubtful
+    return environment
+
+
+def _finalize(write: Callable[[str], str], value: Any) -> Any:
+    """Markup was made by a template itself; what is not there leaves nothing; all else is written as text."""
+    if value is None:
+        return ""
+    return value if isinstance(value, Markup | jinja2.Undefined) else write(str(value))
+
+
+def _render(page: str, environment: jinja2.Environment, names: dict[str, Any]) -> str:
+    try:
+        # values are on one line each, so only the template's own empty lines are squeezed
+        return _EMPTY_LINES.sub("\n\n", environment.get_template(page).render(names)).strip() + "\n"
+    except jinja2.TemplateSyntaxError as fault:
+        raise TemplateError(
+            f"{fault.filename or fault.name}, line {fault.lineno}: {fault.message}"
+        ) from fault
+    except jinja2.TemplateNotFound as fault:
+        raise TemplateError(f"{_place(fault, page)}: there is no template {fault.name}") from fault
+    except UnicodeDecodeError as fault:
+        raise TemplateError(f"{page}: the template is not UTF-8 text; save it as UTF-8") from fault
+    except Exception as fault:  # a template can fail in any way that its expressions can
+        raise TemplateError(
+            f"{_place(fault, page)}: {fault}; the names that may be used stand at the head of {page}"
+        ) from fault
+
+
+def _place(fault: BaseException, page: str) -> str:
+    """File and line of the template; Jinja gives its own frames the template's file name and line."""
+    frames = traceback.extract_tb(fault.__traceback__)
+    inside = [
+        frame for frame in frames if Path(frame.filename).suffix in {".html", ".md", ".jinja", ".css", ".js"}
+    ]
+    return f"{inside[-1].filename}, line {inside[-1].lineno}" if inside else page

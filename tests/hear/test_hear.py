@@ -1,0 +1,278 @@
+"""hear: parts of a visit on one clock, slices, what is kept, and wrong input. The engine is a made-up one."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from fieldnotes.errors import RecordingError
+from fieldnotes.hear import hear
+from fieldnotes.transcript import Breath, Recording, Transcript, Word
+
+from .sounds import Beeper, beeps, write_sound
+
+Make = Callable[..., Transcript]
+
+
+class Watcher:
+    """Progress that remembers."""
+
+    def __init__(self) -> None:
+        self.stages: list[str] = []
+        self.done: list[float] = []
+
+    def stage(self, name: str) -> None:
+        self.stages.append(name)
+
+    def heard(self, seconds_done: float, seconds_total: float | None) -> None:
+        self.done.append(seconds_done)
+
+
+class Room:
+    """A model's folder, a cache, and the engines that were made."""
+
+    def __init__(self, tmp_path: Path) -> None:
+        self.folder = tmp_path
+        self.model = tmp_path / "model"
+        self.model.mkdir()
+        for name in ("model.bin", "config.json", "tokenizer.json", "vocabulary.txt"):
+            (self.model / name).write_text(name)
+        self.cache = tmp_path / "cache"
+        self.engines: list[Beeper] = []
+        self.doubtful_after: float | None = None
+        self.watcher = Watcher()
+
+    def hear(self, *sources: Path, hotwords: str | None = None) -> Transcript:
+        def make(folder: Path) -> Beeper:
+            assert folder == self.model
+            self.engines.append(Beeper(folder, self.doubtful_after))
+            return self.engines[-1]
+
+        return hear(
+            sources,
+            model=str(self.model),
+            hotwords=hotwords,
+            progress=self.watcher,
+            cache=self.cache,
+            make_engine=make,
+        )
+
+    def sound(self, name: str, seconds: float, every_s: float = 2.0) -> Path:
+        return write_sound(self.folder / name, beeps(seconds, every_s=every_s), "pcm_s16le")
+
+    def kept(self) -> list[Path]:
+        return sorted(self.cache.rglob("*.json"))
+
+
+@pytest.fixture
+def room(tmp_path: Path) -> Room:
+    return Room(tmp_path)
+
+
+def starts(transcript: Transcript) -> list[float | None]:
+    return [word.start for breath in transcript.breaths for word in breath.words]
+
+
+def test_mixed_parts_stand_on_one_clock(room: Room) -> None:
+    first = room.sound("hall.wav", 4.0)
+    cues = room.folder / "notes.vtt"
+    cues.write_text("WEBVTT\n\n00:01.000 --> 00:03.500\nhot\n")
+    lines = room.folder / "plate.TXT"
+    lines.write_bytes("\ufeffModel B K D\r\n\r\nno fault\r\n".encode())
+    last = room.sound("cellar.wav", 2.0)
+
+    got = room.hear(first, cues, lines, last)
+
+    def digest(path: Path) -> str:
+        return hashlib.sha256(path.read_bytes()).hexdigest()
+
+    def word(text: str, start: float, end: float, sure: float = 0.9) -> Word:
+        return Word(text=text, start=start, end=end, confidence=sure)
+
+    model = hashlib.sha256(b"model.bin").hexdigest()
+    assert got.model_copy(update={"settings": {}}) == Transcript(
+        breaths=(
+            Breath(words=(word("w0", 0.0, 1.0),)),
+            Breath(words=(word("w2", 2.0, 3.0),)),
+            Breath(words=(word("hot", 5.0, 7.5, 1.0),), part=1),
+            Breath(words=(Word(text="Model"), Word(text="B"), Word(text="K"), Word(text="D")), part=2),
+            Breath(words=(Word(text="no"), Word(text="fault")), part=2),
+            Breath(words=(word("w0", 7.5, 8.5),), part=3),
+        ),
+        recordings=(
+            Recording(file="hall.wav", sha256=digest(first), seconds=4.0, starts_at=0.0),
+            Recording(file="notes.vtt", sha256=digest(cues), seconds=3.5, starts_at=4.0),
+            Recording(file="plate.TXT", sha256=digest(lines), seconds=None, starts_at=7.5),
+            Recording(file="cellar.wav", sha256=digest(last), seconds=2.0, starts_at=7.5),
+        ),
+        speech_model=f"model {model[:12]}",
+    )
+
+
+def test_written_notes_need_no_model(tmp_path: Path) -> None:
+    path = tmp_path / "a.txt"
+    path.write_text("Checked the pump.\n")
+
+    def never(folder: Path) -> Beeper:
+        raise AssertionError("an engine was made")
+
+    got = hear([path], model="no such model", make_engine=never)
+
+    assert (got.speech_model, got.settings, len(got.breaths)) == (None, {}, 1)
+
+
+def test_long_sound_is_cut_in_pauses_and_loses_nothing(room: Room) -> None:
+    """Beeps of 1 s every 7 s: no beep is cut, and each keeps its place."""
+    got = room.hear(room.sound("long.wav", 700.0, every_s=7.0))
+
+    assert starts(got) == [pytest.approx(7.0 * n, abs=0.1) for n in range(100)]
+    assert all(
+        word.end - word.start == pytest.approx(1.0, abs=0.11)
+        for breath in got.breaths
+        for word in breath.words
+        if word.end is not None and word.start is not None
+    )
+    assert max(length for length, _ in room.engines[0].calls) <= 300.1
+    assert room.watcher.done == sorted(room.watcher.done)
+    assert room.watcher.done[-1] == pytest.approx(700.0)
+
+
+def test_second_run_loads_no_engine_and_says_the_same(room: Room) -> None:
+    path = room.sound("a.wav", 6.0)
+    first, second = room.hear(path), room.hear(path)
+
+    assert first == second
+    assert len(room.engines) == 1
+
+
+def test_same_sound_under_another_name_is_known(room: Room) -> None:
+    path = room.sound("a.wav", 6.0)
+    room.hear(path)
+    room.hear(path.rename(path.with_name("b.wav")))
+
+    assert len(room.engines) == 1
+
+
+@pytest.mark.parametrize("change", ["hotwords", "model", "sound"])
+def test_whatever_matters_is_heard_anew(room: Room, change: str) -> None:
+    path = room.sound("a.wav", 6.0)
+    room.hear(path)
+    if change == "model":
+        (room.model / "model.bin").write_text("another")
+    if change == "sound":
+        room.sound("a.wav", 8.0)
+    room.hear(path, hotwords="drain pump" if change == "hotwords" else None)
+
+    assert len(room.engines) == 2
+
+
+@pytest.mark.parametrize("damage", [b"", b"{", b'{"start": 0, "end": 9}', b"\xff\xfe\x00"], ids=repr)
+def test_damaged_kept_slice_is_heard_again_and_mended(room: Room, damage: bytes) -> None:
+    path = room.sound("a.wav", 6.0)
+    first = room.hear(path)
+    (kept,) = room.kept()
+    good = kept.read_bytes()
+    kept.write_bytes(damage)
+
+    assert room.hear(path) == first
+    assert kept.read_bytes() == good
+
+
+def test_stopped_run_goes_on_where_it_was(room: Room) -> None:
+    path = room.sound("long.wav", 700.0, every_s=7.0)
+    whole = room.hear(path)
+    room.kept()[1].unlink()
+    again = room.hear(path)
+
+    assert again == whole
+    first, second = room.engines
+    assert [length for length, _ in second.calls] == [length for length, _ in first.calls][1:]
+
+
+def test_unwritable_cache_is_told_and_does_no_harm(room: Room) -> None:
+    room.cache.write_text("a file where a folder should be")
+    got = room.hear(room.sound("a.wav", 6.0))
+
+    assert starts(got) == [0.0, 2.0, 4.0]
+    assert [notice.split(" in ")[0] for notice in got.notices] == ["what was heard could not be kept"]
+
+
+def test_invented_text_is_left_out_and_told(room: Room) -> None:
+    room.doubtful_after = 0.0
+    got = room.hear(room.sound("a.wav", 4.0))
+
+    assert got.breaths == ()
+    assert got.notices == (
+        "a.wav: what was heard from 0 s to 3 s made no sense and was left out",
+        "a.wav: no speech found",
+    )
+
+
+def test_recording_without_speech_gives_a_notice(room: Room) -> None:
+    got = room.hear(room.sound("a.wav", 4.0, every_s=1e9), room.sound("b.wav", 2.0))
+
+    assert got.notices == ()
+    silent = write_sound(room.folder / "c.wav", beeps(3.0) * 0, "pcm_s16le")
+    assert room.hear(silent).notices == ("c.wav: no speech found",)
+    assert room.hear(silent).breaths == ()
+
+
+@pytest.mark.parametrize(
+    ("name", "text"), [("a.vtt", "WEBVTT\n\nNOTE nothing\n"), ("a.txt", " \n\n")], ids=["no cues", "blank lines"]
+)
+def test_notes_without_words_give_a_notice(tmp_path: Path, name: str, text: str) -> None:
+    path = tmp_path / name
+    path.write_text(text)
+
+    assert hear([path]).notices == (f"{name}: no words in it",)
+
+
+def test_utf16_notes_are_read(tmp_path: Path) -> None:
+    path = tmp_path / "a.txt"
+    path.write_text("14 Ω", encoding="utf-16")
+
+    assert [w.text for w in hear([path]).breaths[0].words] == ["14", "Ω"]
+
+
+WRONG: dict[str, tuple[str, bytes | None, str]] = {
+    "missing": ("a.wav", None, "there is no such file"),
+    "missing notes": ("a.txt", None, "there is no such file"),
+    "empty sound": ("a.wav", b"", r"is empty \(0 bytes\)"),
+    "empty vtt": ("a.vtt", b"", r"is empty \(0 bytes\)"),
+    "text named wav": ("a.wav", b"Checked the pump.\n" * 99, "is no recording"),
+    "latin-1 vtt": ("a.vtt", "WEBVTT\n\n00:01.000 --> 00:02.000\n20 °C\n".encode("latin-1"), "is not UTF-8 text"),
+    "binary vtt": ("a.vtt", b"WEBVTT\n\n\x00\x00\x00", "holds binary data"),
+    "sound named vtt": ("a.vtt", b"RIFF\xff\xff\xff\x00WAVE", "is not UTF-8 text"),
+    "not WebVTT": ("a.vtt", b"1\n00:00:01,000 --> 00:00:02,000\nhot\n", "line 1: is no WebVTT file"),
+}
+
+
+@pytest.mark.parametrize(("name", "raw", "message"), WRONG.values(), ids=WRONG.keys())
+def test_wrong_source_is_refused_before_anything_is_heard(
+    room: Room, name: str, raw: bytes | None, message: str
+) -> None:
+    path = room.folder / name
+    if raw is not None:
+        path.write_bytes(raw)
+
+    with pytest.raises(RecordingError, match=f"{name}.*{message}"):
+        room.hear(room.sound("good.wav", 2.0), path)
+    assert room.engines == []
+
+
+def test_folder_is_refused(room: Room) -> None:
+    with pytest.raises(RecordingError, match="is a folder"):
+        room.hear(room.folder)
+
+
+def test_cut_off_recording_keeps_its_notice_in_the_cache(room: Room) -> None:
+    whole = write_sound(room.folder / "a.flac", beeps(60.0), "flac")
+    raw = whole.read_bytes()
+    whole.write_bytes(raw[: len(raw) // 2])
+    first, second = room.hear(whole), room.hear(whole)
+
+    assert first == second
+    assert [notice.split(",")[0] for notice in first.notices] == ["a.flac: ends early"]

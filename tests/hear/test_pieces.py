@@ -1,0 +1,65 @@
+"""Cuts fall into the longest pauses."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fieldnotes.hear.pieces import Stretch, padded, pieces_of, slice_end
+
+
+def stretches(*edges: float) -> list[Stretch]:
+    return [Stretch(a, b) for a, b in zip(edges[::2], edges[1::2], strict=True)]
+
+
+@st.composite
+def speeches(draw: st.DrawFn) -> tuple[list[Stretch], float]:
+    """Speech with pauses, and the length of the sound that it is in; times are multiples of 1/8 s, so exact."""
+    at, found = 0.0, []
+    for pause, long in draw(st.lists(st.tuples(st.integers(1, 60), st.integers(1, 200)), max_size=40)):
+        at += pause / 8
+        found.append(Stretch(at, at + long / 8))
+        at += long / 8
+    return found, at + draw(st.integers(0, 40)) / 8
+
+
+@given(speeches())
+def test_pieces_hold_all_speech_once_in_order(case: tuple[list[Stretch], float]) -> None:
+    speech, length = case
+    pieces = pieces_of(speech, length)
+
+    assert [stretch for piece in pieces for stretch in piece] == padded(speech, length)
+    assert all(sum(s.seconds for s in piece) <= 28.0 for piece in pieces)
+
+
+@given(speeches())
+def test_padding_keeps_stretches_apart_and_inside(case: tuple[list[Stretch], float]) -> None:
+    speech, length = case
+    edges = [edge for stretch in padded(speech, length) for edge in (stretch.start, stretch.end)]
+
+    assert edges == sorted(edges)
+    assert all(0 <= edge <= length for edge in edges)
+
+
+def test_piece_ends_in_the_longest_pause_of_its_second_half() -> None:
+    speech = stretches(0, 5, 8, 15, 15.25, 20, 21, 25, 25.5, 27, 27.25, 35)
+
+    assert [piece[0].start for piece in pieces_of(speech, 35.0)] == [0.0, 20.6]
+
+
+def test_speech_without_pause_in_reach_is_cut_where_one_is() -> None:
+    assert len(pieces_of(stretches(0, 3, 4, 31), 31.0)) == 2
+
+
+@pytest.mark.parametrize(
+    ("speech", "expected"),
+    [
+        pytest.param([], 300.0, id="silence"),
+        pytest.param(stretches(0, 250, 252, 280, 281, 300), 251.0, id="longest late pause"),
+        pytest.param(stretches(0, 100, 130, 262, 263, 300), 262.5, id="an early pause does not count"),
+        pytest.param(stretches(0, 300), 300.0, id="no pause"),
+    ],
+)
+def test_slice_ends_in_a_late_pause(speech: list[Stretch], expected: float) -> None:
+    assert slice_end(speech, 300.0) == expected

@@ -1,0 +1,202 @@
+"""Gaps: what is missing, what was said not to be done, and what is no gap."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from fieldnotes.errors import VocabularyError
+from fieldnotes.judge.gaps import gaps_of
+from fieldnotes.places import data_folder
+from fieldnotes.records import Appliance, Cause, Check, Code, Gap, Job, Part, Trial, Verdict, Visit, Work
+from fieldnotes.vocabulary.limits import GapsFile
+from fieldnotes.vocabulary.packs import AppliancePack, Expectation, ExpectedCheck
+from fieldnotes.vocabulary.yaml_file import load_yaml
+
+from .visits import gap_rules, item, said, visit
+
+PUMP = ExpectedCheck(about=("drain pump", "pump"), why="Water stands because it is not pumped out.")
+HOSE = ExpectedCheck(about=("drain hose",), why="A kink looks like a dead pump.")
+CODES = ExpectedCheck(about=("fault memory",), why="The machine may have seen it happen.")
+PACKS = {
+    "dishwasher": AppliancePack(
+        kind="dishwasher",
+        spoken=("dishwasher",),
+        expects=(
+            Expectation(complaint=("not draining",), look_for=(PUMP, HOSE)),
+            Expectation(
+                complaint=("not heating",), look_for=(ExpectedCheck(about=("heater",), why="Cold."),)
+            ),
+            Expectation(complaint=(), look_for=(CODES,)),
+        ),
+    ),
+    "drawer dishwasher": AppliancePack(kind="drawer dishwasher", spoken=("drawer",), wider="dishwasher"),
+}
+
+
+def check(about: str, outcome: str = "good") -> Check:
+    return Check.model_validate({"about": about, "text": about, "evidence": said(about), "outcome": outcome})
+
+
+def work(about: str, action: str, start: float | None = None) -> Work:
+    ev = said(f"{action} the {about}", start)
+    return Work.model_validate({"about": about, "text": about, "evidence": ev, "action": action})
+
+
+def trial(about: str, start: float | None = None) -> Trial:
+    return Trial(about=about, text=about, evidence=said(about, start), outcome="passed")
+
+
+def part(about: str, number: str | None = None, status: str = "fitted") -> Part:
+    values = {"about": about, "text": about, "evidence": said(about), "status": status, "number": number}
+    return Part.model_validate(values)
+
+
+WHOLE: dict[str, Any] = {
+    "job": Job(number="4711", technician="A. Example", date="2026-03-02"),
+    "complaints": (item("not draining", "it leaves water", 1),),
+    "checks": (check("drain pump", "fault"), check("drain hose")),
+    "codes": (Code(about="fault code", text="none", evidence=said("no codes"), code="none"),),
+    "work": (work("drain pump", "replaced", 50),),
+    "parts": (part("drain pump", "880417"),),
+    "trials": (trial("drain cycle", 60),),
+    "causes": (Cause(about="drain pump", text="seized", evidence=said("seized"), certainty="certain"),),
+    "verdict": Verdict(finding="fault found", text="fault found", evidence=said("fault found")),
+    "advice": (item("glass in the sump"),),
+    "safety": (
+        item("unplugged", "it's unplugged", 5),
+        item("plugged in", "plugged it back in, left running", 90),
+    ),
+}
+
+
+def of(**changes: Any) -> Visit:
+    appliance = {"kind": "dishwasher", "make": "Exampel", "model": "EX1", "serial": "S1", "purchased": "2023"}
+    appliance |= changes.pop("appliance", {})
+    return visit(**(WHOLE | changes)).model_copy(update={"appliance": Appliance.model_validate(appliance)})
+
+
+def ids_of(one: Visit) -> list[str]:
+    """Ids of the rules behind the gaps, found by their wording up to the things named."""
+    by_wording = {rule.what.split("{")[0]: rule.id for rule in gap_rules().gaps}
+    found = gaps_of(one, gap_rules(), PACKS)
+    return [
+        next(name for wording, name in by_wording.items() if gap.what.startswith(wording)) for gap in found
+    ]
+
+
+def test_whole_visit_has_no_gaps() -> None:
+    assert gaps_of(of(), gap_rules(), PACKS) == ()
+
+
+NO_FAULT = {"verdict": Verdict(finding="no fault found"), "work": (), "parts": (), "causes": ()}
+
+
+@pytest.mark.parametrize(
+    ("changes", "expected"),
+    [
+        ({"appliance": {"model": None}}, ["no-model"]),
+        ({"appliance": {"serial": None, "make": None}}, ["no-serial", "no-make"]),
+        ({"appliance": {"purchased": None}}, ["no-purchase-date"]),
+        ({"appliance": {"kind": None}}, ["no-kind"]),
+        ({"complaints": ()}, ["no-complaint"]),
+        ({"verdict": Verdict()}, ["no-verdict"]),
+        ({"causes": ()}, ["fault-without-cause"]),
+        ({"job": Job(date="2026-03-02")}, ["no-job-number", "no-technician"]),
+        ({"advice": ()}, ["no-advice"]),
+        ({"trials": ()}, ["work-without-trial"]),
+        ({"trials": (trial("drain cycle", 20),)}, ["work-without-trial"]),
+        ({"trials": (trial("drain cycle"),)}, []),
+        ({"work": (work("wash arm", "cleaned", 50),), "parts": (), "trials": ()}, []),
+        ({"parts": (part("drain pump"), part("clamp", "77"))}, ["part-without-number"]),
+        ({"safety": (item("unplugged", "it's unplugged"),)}, ["no-state-on-leaving"]),
+        ({"safety": (item("unplugged", "", 5), item("plug out", "plug out, tap shut", 99))}, []),
+        ({"safety": (item("left running", "left it running"),)}, ["no-isolation"]),
+        ({"work": (), "parts": ()}, ["fault-left-open"]),
+        ({"work": (), "parts": (), "follow_ups": (item("order a pump"),)}, []),
+        (NO_FAULT, []),
+        (NO_FAULT | {"trials": ()}, ["no-fault-without-trial"]),
+        (NO_FAULT | {"checks": (check("drain pump"),)}, ["expected-check"]),
+        (NO_FAULT | {"checks": (), "codes": ()}, ["expected-check", "expected-check", "expected-check"]),
+        ({"checks": (check("drain pump", "fault"),)}, []),
+        ({"checks": (check("pump", "fault"), check("drain hose", "not tested"))}, ["expected-check-said"]),
+        ({"checks": (*WHOLE["checks"], check("door latch", "not tested"))}, ["said-not-checked"]),
+        (NO_FAULT | {"appliance": {"kind": "drawer dishwasher"}, "codes": ()}, ["expected-check"]),
+        (NO_FAULT | {"complaints": (item("noise", "it hums"),), "checks": ()}, []),
+    ],
+    ids=[
+        "model", "serial-and-make", "purchased", "kind", "complaint", "verdict", "cause", "job", "advice",
+        "no-trial", "trial-before-the-work", "trial-without-time", "cleaning-needs-no-trial", "part-number",
+        "state-on-leaving", "unplugged-at-the-end", "isolation", "left-open", "follow-up-heard",
+        "no-fault-whole", "no-fault-no-trial", "expected", "three-reasons", "expected-but-fault-found",
+        "expected-said-not-done", "said-not-done", "wider-kind-expects", "other-complaint",
+    ],
+)  # fmt: skip
+def test_each_lack_makes_its_own_gap(changes: dict[str, Any], expected: list[str]) -> None:
+    assert ids_of(of(**changes)) == expected
+
+
+def test_said_not_done_is_told_from_not_heard() -> None:
+    one = of(
+        **(NO_FAULT | {"checks": (check("drain hose", "not tested"), check("door latch", "not tested"))})
+    )
+
+    assert gaps_of(one, gap_rules(), PACKS) == (
+        Gap(what="Not heard, and expected for this complaint: drain pump.", why=PUMP.why, weight=2),
+        Gap(
+            what="Said not to be checked, and expected for this complaint: drain hose.",
+            why=HOSE.why,
+            weight=2,
+            said_not_done=True,
+        ),
+        Gap(
+            what="Said not to be checked: door latch.",
+            why="The next technician should know where nobody has looked yet.",
+            weight=3,
+            said_not_done=True,
+        ),
+    )
+
+
+def test_gaps_stand_heaviest_first() -> None:
+    weights = [gap.weight for gap in gaps_of(visit(work=WHOLE["work"]), gap_rules(), PACKS)]
+
+    assert weights == sorted(weights)
+    assert set(weights) == {1, 2, 3}
+
+
+def test_loader_demands_a_gap_for_every_condition(tmp_path: Path) -> None:
+    path = tmp_path / "gaps.yaml"
+    text = (data_folder("vocab") / "gaps.yaml").read_text(encoding="utf-8")
+    path.write_text(text.replace("when: part without a number", "missing: job.date"), encoding="utf-8")
+
+    with pytest.raises(VocabularyError, match='no gap has when: "part without a number"; add one'):
+        load_yaml(path, GapsFile)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message"),
+    [
+        ("missing: appliance.model", "missing: appliance.modell", 'Did you mean "appliance.model"'),
+        ("when: part without a number", "when: part without number", 'Did you mean "part without a number"'),
+        (
+            "missing: appliance.model",
+            "missing: appliance.model\n    when: check said not done",
+            "either missing or when",
+        ),
+        ("id: no-serial", "id: no-model", 'id "no-model" stands here a second time'),
+        ("weight: 1", "weight: 4", "weight"),
+    ],
+    ids=["place", "condition", "both", "twice", "weight"],
+)
+def test_loader_refuses_a_faulty_gap(tmp_path: Path, old: str, new: str, message: str) -> None:
+    path = tmp_path / "gaps.yaml"
+    text = (data_folder("vocab") / "gaps.yaml").read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+    with pytest.raises(VocabularyError, match=r"gaps\.yaml, line \d+: ") as fault:
+        load_yaml(path, GapsFile)
+    assert message in str(fault.value)

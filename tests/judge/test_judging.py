@@ -1,0 +1,81 @@
+"""The stage as a whole: it adds and never alters, and judging twice is judging once."""
+
+from __future__ import annotations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fieldnotes.judge.judging import judge
+from fieldnotes.records import Visit
+from fieldnotes.vocabulary.limits import QUANTITY_OF, LimitRule
+
+from .visits import PACKS, caution_rules, gap_rules, item, limits, reading, visit
+
+ABOUTS = sorted({sample.about for rule in limits().limits for sample in (*rule.holds_for, *rule.not_for)})
+QUOTES = sorted({sample.said for rule in limits().limits for sample in (*rule.holds_for, *rule.not_for)})
+KINDS = [
+    None,
+    "dryer",
+    "electric dryer",
+    "dishwasher",
+    "refrigerator",
+    "microwave",
+    "water heater",
+    "gas range",
+]
+READINGS = st.builds(
+    reading,
+    st.sampled_from(ABOUTS),
+    st.floats(min_value=-50, max_value=500, allow_nan=False),
+    st.sampled_from(sorted(QUANTITY_OF)),
+    st.sampled_from(QUOTES),
+    note=st.sampled_from([None, "heard twice", limits().unit_does_not_fit]),
+)
+ITEMS = st.builds(item, st.sampled_from(ABOUTS), st.sampled_from(QUOTES))
+VISITS = st.builds(
+    visit,
+    st.sampled_from(KINDS),
+    readings=st.lists(READINGS, max_size=5).map(tuple),
+    safety=st.lists(ITEMS, max_size=3).map(tuple),
+    complaints=st.lists(ITEMS, max_size=2).map(tuple),
+)
+
+
+def judged(one: Visit) -> Visit:
+    return judge(one, limits=limits(), gaps=gap_rules(), cautions=caution_rules(), packs=PACKS)
+
+
+@given(VISITS)
+def test_judging_twice_is_judging_once(one: Visit) -> None:
+    assert judged(judged(one)) == judged(one)
+
+
+@given(VISITS)
+def test_judging_alters_nothing_that_was_heard(one: Visit) -> None:
+    def heard(v: Visit) -> Visit:
+        plain = {"limit": None, "judgement": "no limit known", "note": None}
+        readings = tuple(r.model_copy(update=plain) for r in v.readings)
+        return v.model_copy(update={"readings": readings, "gaps": (), "cautions": ()})
+
+    assert heard(judged(one)) == heard(one)
+
+
+@given(VISITS)
+def test_judged_visit_survives_json(one: Visit) -> None:
+    done = judged(one)
+
+    assert Visit.model_validate_json(done.model_dump_json(by_alias=True)) == done
+
+
+@given(VISITS)
+def test_no_judgement_without_a_limit_and_its_unit(one: Visit) -> None:
+    for done in judged(one).readings:
+        assert (done.limit is None) == (done.judgement == "no limit known")
+        if done.limit:
+            assert QUANTITY_OF[done.limit.unit] == QUANTITY_OF[done.unit]
+            assert done.limit.source or done.limit.status == "common practice, no source"
+
+
+def test_vocabulary_of_limits_is_not_empty() -> None:
+    assert all(isinstance(rule, LimitRule) for rule in limits().limits)
+    assert len(limits().limits) > 40

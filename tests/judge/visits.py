@@ -1,0 +1,56 @@
+"""Hand-made visits and the shipped vocabulary for the tests of judging."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import Any
+
+from fieldnotes.places import data_folder
+from fieldnotes.records import Appliance, Evidence, Item, MadeWith, Reading, Visit
+from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile, SampleReading
+from fieldnotes.vocabulary.packs import AppliancePack
+from fieldnotes.vocabulary.yaml_file import load_yaml
+
+MADE = MadeWith(program="fieldnotes 0", vocabulary="0")
+PACKS = {
+    "dryer": AppliancePack(kind="dryer", spoken=("dryer",)),
+    "electric dryer": AppliancePack(kind="electric dryer", spoken=("electric dryer",), wider="dryer"),
+}
+
+
+@lru_cache(maxsize=1)
+def limits() -> LimitsFile:
+    return load_yaml(data_folder("vocab") / "limits.yaml", LimitsFile)
+
+
+@lru_cache(maxsize=1)
+def gap_rules() -> GapsFile:
+    return load_yaml(data_folder("vocab") / "gaps.yaml", GapsFile)
+
+
+@lru_cache(maxsize=1)
+def caution_rules() -> CautionsFile:
+    return load_yaml(data_folder("vocab") / "cautions.yaml", CautionsFile)
+
+
+def said(quote: str, start: float | None = None) -> Evidence:
+    return Evidence(start=start, end=None if start is None else start + 3, quote=quote, confidence=0.9)
+
+
+def item(about: str, quote: str = "", start: float | None = None) -> Item:
+    return Item(about=about, text=quote or about, evidence=said(quote or about, start))
+
+
+def reading(about: str, value: float, unit: str, quote: str = "", **more: Any) -> Reading:
+    return Reading(about=about, value=value, unit=unit, text=quote, evidence=said(quote), **more)
+
+
+def visit(kind: str | None = None, **parts: Any) -> Visit:
+    return Visit(appliance=Appliance(kind=kind), made_with=MADE, **parts)
+
+
+def visit_of(sample: SampleReading) -> Visit:
+    """A visit on which only this was read, and `heard` said besides."""
+    safety = (item("elsewhere", sample.heard),) if sample.heard else ()
+    one = reading(sample.about, sample.value, sample.unit, sample.said)
+    return visit(sample.kind, readings=(one,), safety=safety)

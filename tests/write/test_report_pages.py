@@ -1,0 +1,224 @@
+"""report.html and report.md say all that the record says, once, in the agreed order."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+from fieldnotes.records import Evidence, Item, Visit
+from fieldnotes.transcript import Transcript
+from fieldnotes.write.pages import render_pages
+
+from .page_reader import HtmlPage, MarkdownPage
+from .visits import (
+    FULL,
+    FULL_TRANSCRIPT,
+    LONG_TRANSCRIPT,
+    LONG_WORDS,
+    NO_TRANSCRIPT,
+    NOTHING_HEARD,
+    breath,
+    said,
+)  # fmt: skip
+
+ORDER = [
+    "Safety and state of the unit", "Unit and job", "Complaint", "Cause", "Correction", "Work done", "Parts",
+    "Verdict", "Check list", "Readings", "Cycles and service tests", "Fault codes", "Advice to the customer",
+    "Follow-up", "What is missing", "Cautions", "Notes on the recording", "Transcript",
+    "How this report was made",
+]  # fmt: skip
+
+
+def items_of(visit: Visit) -> list[Item]:
+    lists = (
+        visit.complaints, visit.checks, visit.readings, visit.trials, visit.codes, visit.work, visit.parts,
+        visit.causes, visit.advice, visit.follow_ups, visit.safety,
+    )  # fmt: skip
+    return [item for entries in lists for item in entries]
+
+
+def evidence_of(visit: Visit) -> list[Evidence]:
+    items = items_of(visit)
+    verdict = [visit.verdict.evidence] if visit.verdict.evidence else []
+    return [
+        *(item.evidence for item in items), *(again for item in items for again in item.also), *verdict,
+        *visit.appliance.evidence.values(),
+    ]  # fmt: skip
+
+
+def texts_of(visit: Visit) -> list[str]:
+    return [
+        *(item.text for item in items_of(visit)), visit.verdict.text, *(gap.what for gap in visit.gaps),
+        *(caution.text for caution in visit.cautions),
+    ]  # fmt: skip
+
+
+def html(visit: Visit = FULL, transcript: Transcript = FULL_TRANSCRIPT) -> HtmlPage:
+    return HtmlPage(render_pages(visit, transcript)["report.html"])
+
+
+def markdown(visit: Visit = FULL, transcript: Transcript = FULL_TRANSCRIPT) -> MarkdownPage:
+    return MarkdownPage(render_pages(visit, transcript)["report.md"])
+
+
+def test_html_says_every_line_and_quote_once() -> None:
+    page = html()
+
+    said_lines = Counter([*page.texts["text"], FULL.verdict.text])
+    assert said_lines - Counter([FULL.verdict.text]) == Counter(texts_of(FULL))
+    assert Counter(page.texts["quote"]) == Counter(evidence.quote for evidence in evidence_of(FULL))
+
+
+def test_markdown_says_every_line_and_quote_once() -> None:
+    page = markdown()
+    report = page.paragraphs[: page.paragraphs.index("Transcript")]
+
+    for text, times in Counter(texts_of(FULL)).items():
+        ends = (text, f"– {text}", f": {text}", f"– {text} (not heard)", f"– {text} (said not done)")
+        found = [p for p in report if p == text or p.endswith(ends[1:])]
+        assert len(found) == times, text
+    quotes = Counter(evidence.quote for evidence in evidence_of(FULL))
+    for quote, times in quotes.items():
+        assert sum(f"“{quote}”" in paragraph for paragraph in report) == times, quote
+
+
+def test_both_pages_keep_the_agreed_order() -> None:
+    assert [text for _, text in html().headings] == ["Visit report", *ORDER]
+    assert markdown().headings == ["Visit report", *ORDER]
+
+
+@pytest.mark.parametrize(
+    ("visit", "transcript"),
+    [(FULL, FULL_TRANSCRIPT), (NOTHING_HEARD, NO_TRANSCRIPT), (LONG_WORDS, LONG_TRANSCRIPT)],
+    ids=["full", "nothing heard", "long words"],
+)
+def test_html_is_valid_to_a_strict_parser(visit: Visit, transcript: Transcript) -> None:
+    """Source: the parse errors of the HTML Standard, as html5lib knows them."""
+    html5lib = pytest.importorskip("html5lib", reason="html5lib is not installed")
+
+    html5lib.HTMLParser(strict=True).parse(render_pages(visit, transcript)["report.html"])
+
+
+def test_headings_never_skip_a_level() -> None:
+    levels = [level for level, _ in html().headings]
+
+    assert levels[0] == 1
+    assert all(after <= before + 1 for before, after in pairwise(levels))
+
+
+def test_page_refers_to_nothing_but_the_recordings() -> None:
+    text = render_pages(FULL, FULL_TRANSCRIPT)["report.html"]
+    addresses = {re.split("#", address)[0] for address, _ in HtmlPage(text).links}
+
+    assert addresses == {"kitchen%20side.flac", "cellar.m4a"}
+    assert not re.search(r"https?://|@import|url\(", text)
+
+
+def test_times_link_to_the_words_in_the_right_recording() -> None:
+    links = [address for address, classes in html().links if classes == "play"]
+
+    assert "kitchen%20side.flac#t=61.2,66" in links  # drain hose
+    assert "cellar.m4a#t=12.5,16" in links  # air gap: 612.5 s of the visit, 12.5 s of the second recording
+    assert len(links) == len(evidence_of(FULL)) + len(FULL_TRANSCRIPT.breaths)
+
+
+def test_written_notes_leave_nothing_to_play() -> None:
+    notes = FULL.recording[0].model_copy(update={"file": "notes.txt", "seconds": None})
+    visit = FULL.model_copy(update={"recording": (notes,)})
+    page = html(visit, Transcript(breaths=(breath(None, "No times here"),), recordings=(notes,)))
+
+    assert page.links == []
+    assert not any(tag.startswith(("audio", "script")) for tag in page.tags)
+    assert "01:01" in page.visible
+
+
+def test_words_without_a_time_show_none() -> None:
+    complaint = Item(about="noise", text="A noise.", evidence=said(None, None, "there is a noise"))
+    visit = Visit(complaints=(complaint,), made_with=FULL.made_with)
+    page = html(visit, Transcript(breaths=(breath(None, "there is a noise"),), recordings=()))
+
+    assert page.texts["quote"] == ["there is a noise"]
+    assert not re.search(r"\d\d:\d\d", page.visible)
+
+
+def test_doubt_is_said_in_words_where_confidence_is_low() -> None:
+    low = [evidence for evidence in evidence_of(FULL) if evidence.confidence < 0.6]
+
+    assert html().texts["doubt"] == ["⚠ please check: heard unclearly"] * len(low)
+    assert sum("please check: heard unclearly" in p for p in markdown().paragraphs) == len(low) == 2
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "✓ good", "✗ fault", "? unclear", "– not tested", "seems so", "possibly so", "✓ passed", "14.5\xa0Ω",
+        "101.5\xa0V", "51\xa0°F", "43.9\xa0µF", "✓ within limit", "✗ outside limit", "no limit known",
+        "limit 10 to 20\xa0Ω; source: plate of the pump; stated by the technician",
+        "limit 108 to 132\xa0V (at the outlet, under load); source: invented utility handbook, table 3; "
+        "from memory, not looked up", "limit at least 120\xa0°F; common practice, no source", "likely",
+        "none stored", "F21", "part no. 5512", "× 2", "said to be good at 02:10, later in doubt",
+        "taken from the parts that were named, never said", "said not done", "not heard", "not given",
+        "✗ Fault found", "Standing water: Water stands", "K40718822", "Mrs. Tansley",
+        "cellar.m4a: much machine noise", FULL.recording[0].sha256,
+    ],
+)  # fmt: skip
+def test_both_pages_show(words: str) -> None:
+    def squeezed(text: str) -> str:
+        return re.sub(r"[ \n]+", " ", text).replace(" ;", ";")
+
+    assert words in squeezed(html().visible)
+    assert words in squeezed("\n".join(markdown().paragraphs))
+
+
+def test_heaviest_gap_comes_first() -> None:
+    whats = [gap.what for gap in FULL.gaps]
+
+    assert [t for t in html().texts["text"] if t in whats] == [
+        "Date of purchase",
+        "Water inlet valve",
+        "Time of leaving",
+    ]
+
+
+def test_silence_is_said_plainly_and_no_verdict_made_up() -> None:
+    page, plain = html(NOTHING_HEARD, NO_TRANSCRIPT), markdown(NOTHING_HEARD, NO_TRANSCRIPT)
+
+    assert page.texts["nothing"][0].startswith("Nothing was heard.")
+    assert page.texts["finding"] == ["Not stated"]
+    assert any(p.startswith("Nothing was heard.") for p in plain.paragraphs)
+    assert "Not stated" in plain.paragraphs
+    assert "silence.flac: no speech found" in page.visible
+
+
+def test_transcript_shows_every_breath_with_its_time() -> None:
+    breaths = [" ".join(word.text for word in b.words) for b in FULL_TRANSCRIPT.breaths]
+
+    assert html().texts["transcript text"] == breaths
+    assert html().texts["transcript play"] == ["00:04", "00:20", "01:01", "02:00", "10:12"]
+    for said_words in breaths:
+        assert sum(p.endswith(said_words) for p in markdown().paragraphs) == 1
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_colours_of_text_reach_contrast_aa(scheme: str) -> None:
+    """Source: WCAG 2.2, success criterion 1.4.3 and the definition of relative luminance."""
+    css = (Path(__file__).parents[2] / "templates" / "report.css").read_text(encoding="utf-8")
+    light, dark = re.findall(r":root \{(.*?)\}", css, re.DOTALL)[:2]
+    colours = dict(re.findall(r"--(\w+): (#[0-9a-f]{6})", light if scheme == "light" else dark))
+
+    def luminance(colour: str) -> float:
+        parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+        r, g, b = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
+        return 0.2126 * r + 0.7152 * g + 0.0722 * b
+
+    def contrast(one: str, other: str) -> float:
+        low, high = sorted((luminance(colours[one]), luminance(colours[other])))
+        return (high + 0.05) / (low + 0.05)
+
+    texts = ["ink", "quiet", "link", "good", "bad", "doubt"]
+    assert {(t, ground) for t in texts for ground in ("paper", "wash") if contrast(t, ground) < 4.5} == set()
+    assert contrast("paper", "link") >= 4.5  # a time that is being played

@@ -89,9 +89,10 @@ class Cause(Item):
 
 
 class Verdict(Plain):
-    """`finding` None: never said, and never guessed."""
+    """What the technician concluded. `stated` False: never said; it follows from what was said, or is open (None)."""
 
     finding: Finding | None = None
+    stated: bool = True
     text: str = ""
     evidence: Evidence | None = None
 

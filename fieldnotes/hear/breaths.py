@@ -17,8 +17,8 @@ BREATH_PAUSE_S = 0.45
 def breaths_of(words: Iterable[Word], speech: Sequence[Stretch], begin_s: float = 0.0) -> list[Breath]:
     """Words cut into breaths wherever the voice rests for BREATH_PAUSE_S or longer.
 
-    A word belongs to the side of a pause on which its middle lies, and its times are cut off at the pause; so are
-    those of words that reach beyond all speech.
+    A word belongs to the side of a pause on which its middle lies, and its times are cut off at the pause;
+    so are those of words that reach beyond all speech.
     Times of `words` and `speech` are seconds on the same clock, which began at `begin_s` of the recording;
     those of the breaths are seconds of the recording.
     """

@@ -6,6 +6,7 @@ The only module that imports faster-whisper, and only when an engine is made.
 from __future__ import annotations
 
 import os
+from bisect import bisect
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from importlib.metadata import version
@@ -149,9 +150,8 @@ class Whisper:
             clip_timestamps=packing.clips(),  # in this mode a list of {"start", "end"} in seconds
             hotwords=hotwords or None,
         )
-        by_start = {int(clip["start"] * 100): index for index, clip in enumerate(packing.clips())}
         for seek, group in groupby(segments, key=lambda segment: segment.seek):
-            index, doubtful = by_start[seek], False
+            index, doubtful = packing.index(seek / 100), False  # seek: hundredths of a second, rounded down
             words: list[Word] = []
             for segment in group:
                 doubtful |= _doubtful(segment.compression_ratio, segment.no_speech_prob, segment.avg_logprob)
@@ -182,10 +182,14 @@ class _Packing:
         edges = [starts[0] for starts in self._starts] + [self._end_s]
         return [{"start": a, "end": b} for a, b in pairwise(edges)]
 
+    def index(self, start: float) -> int:
+        """The piece that begins at a time of the packed sound, or up to 20 ms after it."""
+        return bisect([starts[0] for starts in self._starts], start + 0.02) - 1
+
     def times(self, index: int, start: float, end: float) -> tuple[float, float]:
         """A word's times in the whole sound: those of the stretch in which most of it lies."""
         piece, starts = self._pieces[index], self._starts[index]
-        best, most = (0.0, 0.0), -1.0
+        best, most = (0.0, 0.0), float("-inf")
         for stretch, packed in zip(piece, starts, strict=True):
             a, b = max(start, packed), min(end, packed + stretch.seconds)
             if b - a > most:
@@ -194,7 +198,7 @@ class _Packing:
 
 
 def _joined(packing: _Packing, index: int, raw: Iterable[Any]) -> list[Word]:
-    """The engine's words with times of the whole; one without a space before it belongs to the last ("top-load").
+    """The engine's words, timed by the whole; one without a space before belongs to the last ("top-load").
 
     A joined word is as doubtful as the worse of its halves.
     """

@@ -38,18 +38,20 @@ class SoundFile:
         self.path = path
         self.decoded_s = 0.0
         self.damaged = 0  # packets that could not be decoded
+        self._file = path.open("rb")
         try:
-            # a playlist must not make this program open other files or addresses
+            # a playlist must not make this program open other files or addresses: it is given one open file
             self._container = av.open(
-                str(path), metadata_errors="ignore", options={"protocol_whitelist": "file"}
+                self._file, "r", metadata_errors="ignore", options={"protocol_whitelist": "none"}
             )
         except (av.error.FFmpegError, OSError, ValueError) as fault:
+            self._file.close()
             raise RecordingError(
                 f"{path}: is no recording that can be decoded (it may be another kind of file, or have been"
                 " cut off while it was saved); play it elsewhere to check, or save it again as WAV"
             ) from fault
         if not self._container.streams.audio:
-            self._container.close()
+            self._close()
             raise RecordingError(f"{path}: has no sound track; give the file that holds the recorded speech")
         self._stream: AudioStream = self._container.streams.audio[0]
         self.declared_s = self._declared()
@@ -60,7 +62,11 @@ class SoundFile:
     def __exit__(
         self, kind: type[BaseException] | None, fault: BaseException | None, trace: TracebackType | None
     ) -> None:
+        self._close()
+
+    def _close(self) -> None:
         self._container.close()
+        self._file.close()
 
     def blocks(self) -> Iterator[Sound]:
         """The sound from start to end in blocks of any length. Raises RecordingError when nothing decodes."""

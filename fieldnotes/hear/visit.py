@@ -116,5 +116,7 @@ def _listen(ear: Ear, source: Path, sha256: str) -> _Part:
     if not any(each.breaths for each in slices):
         notices.append(f"{source.name}: no speech found")
     return _Part(
-        tuple(breath for each in slices for breath in each.breaths), round(slices[-1].end, 3), tuple(notices)
+        tuple(breath for each in slices for breath in each.breaths),
+        round(slices[-1].end, 3),
+        tuple(dict.fromkeys(notices)),  # each slice may tell the same
     )

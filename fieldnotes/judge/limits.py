@@ -9,14 +9,29 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
+from fieldnotes.judge.context import said_around, text_of
 from fieldnotes.judge.kinds import Packs, kinds_of
 from fieldnotes.judge.units import convert, measure_the_same
 from fieldnotes.judge.words import ends_with, is_just, quotes_of, says
 from fieldnotes.records import Judgement, Limit, Reading, Visit
-from fieldnotes.vocabulary.limits import QUANTITY_OF, LimitRule, LimitsFile, Quantity, SpeechHeard
+from fieldnotes.transcript import Transcript
+from fieldnotes.vocabulary.limits import QUANTITY_OF, LimitRule, LimitsFile, SpeechHeard
 
 _STATED = "stated by the technician"
 _ROUNDING = 1e-9  # of a bound: what is lost when a value goes through another unit and back
+
+
+@dataclass(frozen=True)
+class _Words:
+    """The words that a rule may look at for one reading. `own` and `whole` are empty where they are shared.
+
+    A quote or a breath that holds several readings of one quantity tells nothing of any one of them.
+    """
+
+    about: str
+    own: str  # its quote
+    whole: str  # its breath
+    all: str  # all of these, shared or not: what speaks against a rule
 
 
 @dataclass(frozen=True)
@@ -26,32 +41,51 @@ class _Surroundings:
     kinds: tuple[str, ...]
     speech: SpeechHeard
     heard: str
-    several: frozenset[tuple[str, Quantity | None]]  # quotes that hold several readings of one quantity
 
 
-def judge_readings(visit: Visit, limits: LimitsFile, packs: Packs) -> tuple[Reading, ...]:
+def judge_readings(
+    visit: Visit, limits: LimitsFile, packs: Packs, transcript: Transcript | None = None
+) -> tuple[Reading, ...]:
     """All readings with `limit`, `judgement` and, where the wording calls for it, `note` set anew.
 
     A limit that the technician stated stays and is the only one that counts.
     """
-    rules = rules_for(visit, limits, packs)
+    rules = rules_for(visit, limits, packs, transcript)
     return tuple(_judged(r, rule, limits) for r, rule in zip(visit.readings, rules, strict=True))
 
 
-def rules_for(visit: Visit, limits: LimitsFile, packs: Packs) -> tuple[LimitRule | None, ...]:
+def rules_for(
+    visit: Visit, limits: LimitsFile, packs: Packs, transcript: Transcript | None = None
+) -> tuple[LimitRule | None, ...]:
     """For each reading the rule that decides on it: the first that fits, or None."""
     quotes = tuple(quotes_of(visit))
-    per_quote = Counter((r.evidence.quote, QUANTITY_OF.get(r.unit)) for r in visit.readings)
+    spoken = tuple(text_of(breath) for breath in transcript.breaths) if transcript else quotes
     around = _Surroundings(
-        kinds=kinds_of(visit.appliance.kind, packs),
-        speech=_speech(quotes, limits),
-        heard=" / ".join(quotes),
-        several=frozenset(key for key, times in per_quote.items() if times > 1),
+        kinds=kinds_of(visit.appliance.kind, packs), speech=_speech(spoken, limits), heard=" / ".join(quotes)
     )
     return tuple(
-        next((rule for rule in limits.limits if _applies(rule, reading, limits, around)), None)
-        for reading in visit.readings
+        next((rule for rule in limits.limits if _applies(rule, reading, words, limits, around)), None)
+        for reading, words in zip(visit.readings, _words_of(visit.readings, transcript), strict=True)
     )
+
+
+def _words_of(readings: tuple[Reading, ...], transcript: Transcript | None) -> list[_Words]:
+    breaths = [said_around(r.evidence, transcript) for r in readings]
+    sorts = [QUANTITY_OF.get(r.unit) for r in readings]
+    quotes = [r.evidence.quote for r in readings]
+    per_quote, per_breath = (
+        Counter(zip(quotes, sorts, strict=True)),
+        Counter(zip(breaths, sorts, strict=True)),
+    )
+    return [
+        _Words(
+            about=reading.about,
+            own=quote if per_quote[quote, sort] == 1 else "",
+            whole=breath if per_breath[breath, sort] == 1 else "",
+            all=f"{reading.about} / {quote} / {breath}",
+        )
+        for reading, quote, breath, sort in zip(readings, quotes, breaths, sorts, strict=True)
+    ]
 
 
 def _judged(reading: Reading, rule: LimitRule | None, limits: LimitsFile) -> Reading:
@@ -91,9 +125,10 @@ def _misfit(reading: Reading, limits: LimitsFile) -> bool:
     return bool(named) and QUANTITY_OF.get(reading.unit) not in named
 
 
-def _applies(rule: LimitRule, reading: Reading, limits: LimitsFile, around: _Surroundings) -> bool:
-    quantity = QUANTITY_OF.get(reading.unit)
-    if quantity != rule.quantity:
+def _applies(
+    rule: LimitRule, reading: Reading, words: _Words, limits: LimitsFile, around: _Surroundings
+) -> bool:
+    if QUANTITY_OF.get(reading.unit) != rule.quantity:
         return False
     if rule.kinds and not set(rule.kinds) & set(around.kinds):
         return False
@@ -102,26 +137,24 @@ def _applies(rule: LimitRule, reading: Reading, limits: LimitsFile, around: _Sur
     value = convert(reading.value, reading.unit, rule.unit)
     if not _between(value, rule.only_between.minimum, rule.only_between.maximum):
         return False
-    return _worded_for(rule, reading, limits, around)
+    return _worded_for(rule, words, limits, around)
 
 
-def _worded_for(rule: LimitRule, reading: Reading, limits: LimitsFile, around: _Surroundings) -> bool:
-    """Whether the words name the rule's point. A quote with several readings tells nothing of any one."""
-    shared = (reading.evidence.quote, QUANTITY_OF.get(reading.unit)) in around.several
-    quote = "" if shared else reading.evidence.quote
-    vague = is_just(reading.about, (*limits.vague, *around.kinds))
-    both = f"{reading.about} / {quote}"
+def _worded_for(rule: LimitRule, words: _Words, limits: LimitsFile, around: _Surroundings) -> bool:
+    """Whether the words name the rule's point, all else that it asks for, and nothing that it excludes."""
+    nearby = f"{words.own} / {words.whole}"
+    vague = is_just(words.about, (*limits.vague, *around.kinds))
     return (
-        says(quote if vague and quote else reading.about, rule.point)
-        and all(says(both, group) for group in rule.also_said)
-        and not says(f"{reading.about} / {reading.evidence.quote}", rule.not_said)
+        says(nearby if vague else words.about, rule.point)
+        and all(says(f"{words.about} / {nearby}", group) for group in rule.also_said)
+        and not says(words.all, rule.not_said)
         and (not rule.heard or says(around.heard, rule.heard))
     )
 
 
-def _speech(quotes: tuple[str, ...], limits: LimitsFile) -> SpeechHeard:
-    """Whose English it is, by which side's words occur in more quotes; unknown where that is even."""
-    votes = {side: sum(says(quote, words) for quote in quotes) for side, words in limits.speech.items()}
+def _speech(spoken: tuple[str, ...], limits: LimitsFile) -> SpeechHeard:
+    """Whose English it is, by which side's words occur in more breaths; unknown where that is even."""
+    votes = {side: sum(says(text, words) for text in spoken) for side, words in limits.speech.items()}
     highest = max(votes.values(), default=0)
     winners = [side for side, count in votes.items() if count == highest and count > 0]
     return winners[0] if len(winners) == 1 else "unknown"

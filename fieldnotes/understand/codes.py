@@ -5,44 +5,91 @@ from __future__ import annotations
 import re
 
 from fieldnotes.records import Code
+from fieldnotes.tidy.spelled import spell
+from fieldnotes.tidy.text import Spelled
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.sentences import code_sentence
+from fieldnotes.vocabulary.measures import Measures
 
 DEFAULT_SHAPE = re.compile(r"[A-Z]{1,2}-?\d{1,3}[A-Z]?")
+LETTERS_FIRST = re.compile(r"[b-z]{1,2}(\d{1,3}[a-z]?)?")  # how a code's first word looks; "a" is an article
+REACH = 5  # words of a code at most
 
 
 def codes_in(
-    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int], shapes: tuple[str, ...]
+    narration: Narration,
+    clauses: list[Clause],
+    claimed: frozenset[int],
+    gone: frozenset[int],
+    measures: Measures,
+    shapes: tuple[str, ...],
 ) -> tuple[list[Code], frozenset[int]]:
     """All codes in order, and the clauses that tell them."""
     found: list[Code] = []
     used: set[int] = set()
+    by_breath: dict[int, list[int]] = {}
     for index, clause in enumerate(clauses):
-        if index in claimed or clause.stance not in ("fact", "customer"):
-            continue
+        if index not in claimed and clause.stance in ("fact", "customer"):
+            by_breath.setdefault(clause.breath, []).append(index)
+    for breath, indices in by_breath.items():
+        talks_of_codes = bool(narration.marked("code cue", *narration.breaths[breath]))
         shown = [
-            s.text
-            for s in narration.spelled
-            if clause.first <= s.first < clause.last and s.first not in gone and _fits(s.text, shapes)
+            (index, code)
+            for index in indices
+            if talks_of_codes
+            for code in _shown(narration, clauses[index], gone, measures, shapes)
         ]
-        if shown and _spoken_of_codes(narration, clause):
+        for index, code in _not_taken_back(narration, shown, measures):
             used.add(index)
-            found += [_code(narration, clause, text) for text in shown]
-        elif any(m.first not in gone for m in narration.marked("code", clause.first, clause.last)):
-            used.add(index)
-            found.append(_code(narration, clause, "none"))
+            found.append(_code(narration, clauses[index], code.text))
+        if shown:
+            continue
+        for index in indices:
+            if _says_none(narration, clauses[index], talks_of_codes, gone):
+                used.add(index)
+                found.append(_code(narration, clauses[index], "none"))
     return _once(found), frozenset(used)
+
+
+def _says_none(narration: Narration, clause: Clause, talks_of_codes: bool, gone: frozenset[int]) -> bool:
+    """ "No codes stored", or "it's empty" in a breath that speaks of codes or the memory."""
+    marks = [m for m in narration.marked("code", clause.first, clause.last) if m.first not in gone]
+    return any(m.value == "none" or talks_of_codes for m in marks)
+
+
+def _not_taken_back(
+    narration: Narration, shown: list[tuple[int, Spelled]], measures: Measures
+) -> list[tuple[int, Spelled]]:
+    """Codes of one breath less those that a "no", "wait" or "sorry" before the next one takes back."""
+    cues = measures.retractions.no | set(measures.retractions.interrupts) | {"scratch", "correction"}
+    return [
+        (index, code)
+        for n, (index, code) in enumerate(shown)
+        if n + 1 == len(shown) or cues.isdisjoint(narration.words[code.last : shown[n + 1][1].first])
+    ]
+
+
+def _shown(
+    narration: Narration, clause: Clause, gone: frozenset[int], measures: Measures, shapes: tuple[str, ...]
+) -> list[Spelled]:
+    """Codes in a clause: a letter, then figures, said one by one or as a number ("F twenty one")."""
+    codes: list[Spelled] = []
+    at = clause.first
+    while at < clause.last:
+        opens = bool(LETTERS_FIRST.fullmatch(narration.words[at])) and at not in gone
+        spelled = spell(narration.tokens, at, min(at + REACH, clause.last), measures) if opens else None
+        if spelled and spelled.first == at and _fits(spelled.text, shapes):
+            codes.append(spelled)
+            at = spelled.last
+        else:
+            at += 1
+    return codes
 
 
 def _fits(text: str, shapes: tuple[str, ...]) -> bool:
     return any(re.fullmatch(shape, text) for shape in shapes) if shapes else bool(DEFAULT_SHAPE.fullmatch(text))
-
-
-def _spoken_of_codes(narration: Narration, clause: Clause) -> bool:
-    first, last = narration.breaths[clause.breath]
-    return bool(narration.marked("code cue", first, last))
 
 
 def _code(narration: Narration, clause: Clause, code: str) -> Code:

@@ -12,6 +12,7 @@ from fieldnotes.understand.sentences import cause_sentence, verdict_sentence
 from fieldnotes.understand.things import own_words, things_in
 
 CLOSING = 0.45  # share of the visit after which a bare "could be" speaks of the cause
+HEADING = 2  # words: a sentence this short only announces what follows
 
 
 def verdict_in(
@@ -27,7 +28,7 @@ def verdict_in(
             if m.value != "heading" and m.first not in gone
         ]
     if not said:
-        return Verdict(), frozenset()
+        return Verdict(stated=False), frozenset()
     headed = [
         (i, m) for i, m in said
         if any(h.value == "heading" for h in narration.marked("verdict", *narration.breaths[clauses[i].breath]))
@@ -43,6 +44,20 @@ def verdict_in(
     return verdict, frozenset(i for i, _ in said)
 
 
+def verdict_from_causes(causes: list[Cause]) -> Verdict:
+    """A verdict that was never said: a cause that was named for certain means that a fault was found. Marked as
+    not stated, so that report and gaps say so; without such a cause it stays open."""
+    sure = [cause for cause in causes if cause.certainty == "certain"]
+    if not sure:
+        return Verdict(finding=None, stated=False)
+    return Verdict(
+        finding="fault found",
+        stated=False,
+        text="Fault found. Not said in so many words; it follows from the cause that was named.",
+        evidence=sure[-1].evidence,
+    )
+
+
 def causes_in(
     narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
 ) -> tuple[list[Cause], frozenset[int]]:
@@ -50,53 +65,71 @@ def causes_in(
     causes: list[Cause] = []
     used: set[int] = set()
     closing = int(len(narration.breaths) * CLOSING)
-    done: set[int] = set()
+    done = -1  # the last sentence that was read as a cause
     for index, clause in enumerate(clauses):
-        if index in claimed or clause.sentence in done or clause.stance in ("history", "question", "customer", "off record"):
+        if index in claimed or clause.sentence <= done or clause.stance not in ("fact", "hypothetical", "general", "plan"):
             continue
-        sentence = [c for c in clauses if c.sentence == clause.sentence]
-        first, last = sentence[0].first, sentence[-1].last
-        certainty = _certainty(narration, clause, first, last, clause.breath >= closing, gone)
+        certainty = _certainty(narration, clause, clause.breath >= closing, gone)
         if certainty is None:
             continue
-        done.add(clause.sentence)
-        used |= {i for i, c in enumerate(clauses) if c.sentence == clause.sentence}
-        causes += [
-            Cause(
-                about=about,
-                text=cause_sentence(narration, certainty, first, last),
-                evidence=evidence_of(narration, first, last),
-                certainty=certainty,
+        together = [c for c in clauses if c.sentence == clause.sentence]
+        if together[-1].last - together[0].first <= HEADING:  # "Cause. Sock got past the basket."
+            together = [c for c in clauses if c.breath == clause.breath and c.sentence >= clause.sentence]
+        done = together[-1].sentence
+        used |= {i for i, c in enumerate(clauses) if together[0].first <= c.first < together[-1].last}
+        for about, first, last in _abouts(narration, together, certainty):
+            causes.append(
+                Cause(
+                    about=about,
+                    text=cause_sentence(narration, certainty, first, last),
+                    evidence=evidence_of(narration, first, last),
+                    certainty=certainty,
+                )
             )
-            for about in _abouts(narration, clause, first, last)
-        ]
     return causes, frozenset(used)
 
 
-def _certainty(
-    narration: Narration, clause: Clause, first: int, last: int, closing: bool, gone: frozenset[int]
-) -> Certainty | None:
+def _certainty(narration: Narration, clause: Clause, closing: bool, gone: frozenset[int]) -> Certainty | None:
     """How sure a cause is, or None where the clause names none."""
     marks = [m for m in narration.marked("cause", clause.first, clause.last) if m.first not in gone]
-    values = {m.value for m in marks}
-    if not marks or (clause.stance in ("hypothetical", "general", "plan") and "certain" not in values and not closing):
+    values = {m.value for m in marks if m.value != "heading" or _announces(narration, clause, m)}
+    if not values:
         return None
-    everywhere = {m.value for m in narration.marked("cause", first, last)}
-    hedged = bool(narration.marked("hedge", first, last))
-    if "certain" in values:
-        if clause.stance in ("hypothetical", "general"):
+    sentence = narration.breaths[clause.breath]
+    everywhere = {m.value for m in narration.marked("cause", *sentence)}
+    hedged = bool(narration.marked("hedge", *sentence))
+    if values & {"certain", "heading"}:
+        if clause.stance != "fact":
             return None
         if "possible" in everywhere:
             return "possible"
         return "likely" if "likely" in everywhere or hedged else "certain"
-    if not closing:
+    if not closing or (clause.stance != "fact" and "possible" not in values and not clause.turn):
         return None
     return "likely" if "likely" in values else "possible"
 
 
-def _abouts(narration: Narration, clause: Clause, first: int, last: int) -> list[str]:
-    things = things_in(narration, first, last)
-    if things:
-        return [things[0].name]
-    said = own_words(narration, clause.first, clause.last)
-    return [said.name if said else " ".join(narration.words[first:last])]
+def _announces(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether "cause" stands as a heading: first in its clause, with a stop behind it."""
+    return mark.first == clause.first and bool(narration.tokens[mark.last - 1].stop)
+
+
+def _abouts(narration: Narration, clauses: list[Clause], certainty: Certainty) -> list[tuple[str, int, int]]:
+    """What a sentence holds to be the cause, with its words. "Could be a leak, or a restriction" names two."""
+    first, last = clauses[0].first, clauses[-1].last
+    groups = [clauses]
+    if certainty == "possible":
+        groups = [[clauses[0]]]
+        for clause in clauses[1:]:
+            other = narration.words[clause.first] == "or" or bool(narration.marked("cause", clause.first, clause.last))
+            if other and any(m.value == "possible" for c in groups[-1] for m in narration.marked("cause", c.first, c.last)):
+                groups.append([clause])
+            else:
+                groups[-1].append(clause)
+    found: list[tuple[str, int, int]] = []
+    for group in groups:
+        start, end = (group[0].first, group[-1].last) if len(groups) > 1 else (first, last)
+        things = things_in(narration, start, end)
+        said = own_words(narration, group[-1].first, group[-1].last)
+        found.append((things[0].name if things else said.name if said else " ".join(narration.words[start:end]), start, end))
+    return found

@@ -52,8 +52,8 @@ class Narration:
     words: tuple[str, ...] = field(default=())
 
     def marked(self, label: str, first: int, last: int) -> list[Mark]:
-        """Marks of a label that lie within [first, last)."""
-        return [mark for mark in self.marks.get(label, ()) if first <= mark.first and mark.last <= last]
+        """Marks of a label that start within [first, last)."""
+        return [mark for mark in self.marks.get(label, ()) if first <= mark.first < last]
 
     def named(self, first: int, last: int, sort: str = "part") -> list[Mention]:
         """Mentions of a sort within [first, last)."""

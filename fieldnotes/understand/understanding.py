@@ -25,7 +25,7 @@ from fieldnotes.understand.checks import checks_in
 from fieldnotes.understand.clauses import clauses_of
 from fieldnotes.understand.codes import codes_in
 from fieldnotes.understand.complaints import complaints_in
-from fieldnotes.understand.conclusions import causes_in, verdict_in
+from fieldnotes.understand.conclusions import causes_in, verdict_from_causes, verdict_in
 from fieldnotes.understand.identity import identity_in
 from fieldnotes.understand.narration import Reader
 from fieldnotes.understand.readings import readings_in
@@ -76,9 +76,12 @@ class Understanding:
         claimed |= open_points
         verdict, concluding = verdict_in(narration, clauses, gone)
         causes, causal = causes_in(narration, clauses, claimed, gone)
+        verdict = verdict if verdict.finding else verdict_from_causes(causes)
         claimed |= causal | concluding
         pack = self._vocabulary.packs.get(narration.kind or "")
-        codes, coded = codes_in(narration, clauses, plate | reported, gone, pack.code_shapes if pack else ())
+        codes, coded = codes_in(
+            narration, clauses, plate | reported, gone, self._vocabulary.measures, pack.code_shapes if pack else ()
+        )
         trials, tried = trials_in(narration, clauses, claimed, gone)
         work, parts = work_in(narration, clauses, claimed, gone)
         return Findings(

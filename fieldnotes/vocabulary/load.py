@@ -12,13 +12,13 @@ from fieldnotes.errors import VocabularyError
 from fieldnotes.places import data_folder
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
-from fieldnotes.vocabulary.measures import Measures, load_measures
+from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 from fieldnotes.vocabulary.rules import Rule, RuleFile
 from fieldnotes.vocabulary.yaml_file import load_yaml
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # compared by identity, so that what is built from it can be cached
 class Vocabulary:
     """All of vocab/. `digest` names this state of it (first 12 hex digits of the files' SHA-256)."""
 
@@ -65,7 +65,12 @@ def load_vocabulary(shop: Path | None = None) -> Vocabulary:
         packs=packs,
         rules=tuple(rules),
         grammar=load_yaml(files["grammar.yaml"], Grammar),
-        measures=load_measures(files["numbers.yaml"].parent),
+        measures=Measures(
+            numbers=load_yaml(files["numbers.yaml"], NumberWords),
+            units=load_yaml(files["units.yaml"], Units),
+            spelling=load_yaml(files["spelling.yaml"], Spelling),
+            retractions=load_yaml(files["retractions.yaml"], Retractions),
+        ),
         limits=load_yaml(files["limits.yaml"], LimitsFile),
         gaps=load_yaml(files["gaps.yaml"], GapsFile),
         cautions=load_yaml(files["cautions.yaml"], CautionsFile),

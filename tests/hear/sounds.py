@@ -26,7 +26,13 @@ def beeps(seconds: float, rate: int = RATE, every_s: float = 2.0, long_s: float 
 
 
 def write_sound(
-    path: Path, samples: Samples, codec: str, *, rate: int = RATE, layout: str = "mono", form: str | None = None
+    path: Path,
+    samples: Samples,
+    codec: str,
+    *,
+    rate: int = RATE,
+    layout: str = "mono",
+    form: str | None = None,
 ) -> Path:
     """The samples as a sound file; in stereo both sides are the same."""
     with av.open(str(path), "w", format=form) as container:
@@ -44,7 +50,7 @@ def write_sound(
 
 
 class Beeper:
-    """An engine to which a beep is speech. It hears one word a stretch: `w` and the second in which it began."""
+    """An engine to which a beep is speech. It hears one word a stretch: `w` and the second of its start."""
 
     def __init__(self, folder: Path | None = None, doubtful_after: float | None = None) -> None:
         self.doubtful_after = doubtful_after
@@ -52,7 +58,9 @@ class Beeper:
 
     def speech(self, sound: Sound) -> list[Stretch]:
         size = RATE // 10
-        loud = np.array([np.abs(sound[at : at + size]).max() > 0.1 for at in range(0, len(sound), size)], dtype=int)
+        loud = np.array(
+            [np.abs(sound[at : at + size]).max() > 0.1 for at in range(0, len(sound), size)], dtype=int
+        )
         edges = np.flatnonzero(np.diff(np.concatenate([[0], loud, [0]])))
         return [Stretch(a / 10, min(b / 10, len(sound) / RATE)) for a, b in edges.reshape(-1, 2).tolist()]
 

@@ -13,7 +13,12 @@ def word(text: str, start: float, end: float) -> Word:
 
 def test_words_that_reach_out_of_speech_are_cut_off() -> None:
     speech = [Stretch(0.0, 2.0), Stretch(3.0, 4.0)]
-    heard = [word("fourteen", 0.0, 1.0), word("ohms", 1.0, 2.6), word("that's", 2.6, 3.5), word("good", 3.5, 4.2)]
+    heard = [
+        word("fourteen", 0.0, 1.0),
+        word("ohms", 1.0, 2.6),
+        word("that's", 2.6, 3.5),
+        word("good", 3.5, 4.2),
+    ]
 
     assert breaths_of(heard, speech, 100.0) == [
         Breath(words=(word("fourteen", 100.0, 101.0), word("ohms", 101.0, 102.0))),

@@ -31,19 +31,29 @@ CASES = {
     ),
     "hours": ("WEBVTT\n\n01:00:01.000 --> 01:00:02.000\nhot\n", [("hot", 3601.0, 3602.0)]),
     "three-digit hours": ("WEBVTT\n\n100:00:01.000 --> 100:00:02.000\nhot\n", [("hot", 360001.0, 360002.0)]),
-    "settings after the times": ("WEBVTT\n\n00:01.000 --> 00:02.000 align:start line:0%\nhot\n", [("hot", 1, 2)]),
+    "settings after the times": (
+        "WEBVTT\n\n00:01.000 --> 00:02.000 align:start line:0%\nhot\n",
+        [("hot", 1, 2)],
+    ),
     "identifier": ("WEBVTT\n\nsecond - 7\n00:01.000 --> 00:02.000\nhot\n", [("hot", 1.0, 2.0)]),
-    "text after the head": ("WEBVTT - visit 12\nKind: captions\n\n00:01.000 --> 00:02.000\nhot\n", [("hot", 1.0, 2.0)]),
+    "text after the head": (
+        "WEBVTT - visit 12\nKind: captions\n\n00:01.000 --> 00:02.000\nhot\n",
+        [("hot", 1.0, 2.0)],
+    ),
     "carriage returns": ("WEBVTT\r\n\r\n00:01.000 --> 00:02.000\r\nhot\r\n", [("hot", 1.0, 2.0)]),
     "note, style and region": (
-        "WEBVTT\n\nSTYLE\n::cue { color: red }\n\nREGION\nid:a\n\nNOTE not said\n\n00:01.000 --> 00:02.000\nhot\n",
+        "WEBVTT\n\nSTYLE\n::cue { color: red }\n\nREGION\nid:a\n\nNOTE not said"
+        "\n\n00:01.000 --> 00:02.000\nhot\n",
         [("hot", 1.0, 2.0)],
     ),
     "voice and class spans": (
         "WEBVTT\n\n00:01.000 --> 00:02.000\n<v.loud The Technician><c.red>h<b>o</b>t</c></v>\n",
         [("hot", 1.0, 2.0)],
     ),
-    "entities": ("WEBVTT\n\n00:01.000 --> 00:02.000\n&lt;5&nbsp;&amp;&#x3A9;\n", [("<5", 1.0, 1.4), ("&Ω", 1.6, 2.0)]),
+    "entities": (
+        "WEBVTT\n\n00:01.000 --> 00:02.000\n&lt;5&nbsp;&amp;&#x3A9;\n",
+        [("<5", 1.0, 1.4), ("&Ω", 1.6, 2.0)],
+    ),
     "no blank line before a timing": (
         "WEBVTT\n\n00:01.000 --> 00:02.000\nhot\n00:03.000 --> 00:04.000\ncold\n",
         [("hot", 1.0, 2.0), ("cold", 3.0, 4.0)],
@@ -103,19 +113,26 @@ def _stamped(text: str) -> float:
 def test_webvtt_py_reads_the_same_cues(cues: list[tuple[int, int, list[str]]]) -> None:
     cues = sorted(cue for cue in cues if "-->" not in " ".join(cue[2]))
     text = "WEBVTT\n\n" + "\n\n".join(
-        f"{_stamp(start)} --> {_stamp(start + long)}\n<v Someone>{' '.join(words)}" for start, long, words in cues
+        f"{_stamp(start)} --> {_stamp(start + long)}\n<v Someone>{' '.join(words)}"
+        for start, long, words in cues
     )
-    theirs = [(_stamped(cue.start), _stamped(cue.end), cue.text.split()) for cue in webvtt.from_string(text)]
+    theirs = [
+        (_stamped(cue.start), _stamped(cue.end), cue.text.split())
+        for cue in webvtt.from_string(text).captions
+    ]
     breaths, length = read_captions(HERE, text)
 
     assert [(b.words[0].start, b.words[-1].end, [w.text for w in b.words]) for b in breaths] == theirs
     assert length == pytest.approx(max((s + long for s, long, _ in cues), default=0) / 1000)
 
 
-@given(st.lists(st.tuples(st.integers(0, 9), st.lists(_WORD, min_size=1, max_size=5)), min_size=1, max_size=6))
+@given(
+    st.lists(st.tuples(st.integers(0, 9), st.lists(_WORD, min_size=1, max_size=5)), min_size=1, max_size=6)
+)
 def test_word_times_rise_within_their_cue(cues: list[tuple[int, list[str]]]) -> None:
     text = "WEBVTT\n\n" + "\n\n".join(
-        f"{_stamp(1000)} --> {_stamp(9000)}\n{words[0]} <{_stamp(at * 1000)}>{' '.join(words)}" for at, words in cues
+        f"{_stamp(1000)} --> {_stamp(9000)}\n{words[0]} <{_stamp(at * 1000)}>{' '.join(words)}"
+        for at, words in cues
     )
     for breath in read_captions(HERE, text)[0]:
         times = [t for word in breath.words for t in (word.start or 0.0, word.end or 0.0)]

@@ -221,7 +221,9 @@ def test_recording_without_speech_gives_a_notice(room: Room) -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "text"), [("a.vtt", "WEBVTT\n\nNOTE nothing\n"), ("a.txt", " \n\n")], ids=["no cues", "blank lines"]
+    ("name", "text"),
+    [("a.vtt", "WEBVTT\n\nNOTE nothing\n"), ("a.txt", " \n\n")],
+    ids=["no cues", "blank lines"],
 )
 def test_notes_without_words_give_a_notice(tmp_path: Path, name: str, text: str) -> None:
     path = tmp_path / name
@@ -243,7 +245,11 @@ WRONG: dict[str, tuple[str, bytes | None, str]] = {
     "empty sound": ("a.wav", b"", r"is empty \(0 bytes\)"),
     "empty vtt": ("a.vtt", b"", r"is empty \(0 bytes\)"),
     "text named wav": ("a.wav", b"Checked the pump.\n" * 99, "is no recording"),
-    "latin-1 vtt": ("a.vtt", "WEBVTT\n\n00:01.000 --> 00:02.000\n20 °C\n".encode("latin-1"), "is not UTF-8 text"),
+    "latin-1 vtt": (
+        "a.vtt",
+        "WEBVTT\n\n00:01.000 --> 00:02.000\n20 °C\n".encode("latin-1"),
+        "is not UTF-8 text",
+    ),
     "binary vtt": ("a.vtt", b"WEBVTT\n\n\x00\x00\x00", "holds binary data"),
     "sound named vtt": ("a.vtt", b"RIFF\xff\xff\xff\x00WAVE", "is not UTF-8 text"),
     "not WebVTT": ("a.vtt", b"1\n00:00:01,000 --> 00:00:02,000\nhot\n", "line 1: is no WebVTT file"),

@@ -15,7 +15,7 @@ def stretches(*edges: float) -> list[Stretch]:
 
 @st.composite
 def speeches(draw: st.DrawFn) -> tuple[list[Stretch], float]:
-    """Speech with pauses, and the length of the sound that it is in; times are multiples of 1/8 s, so exact."""
+    """Speech with pauses, and the length of the sound around it; times are multiples of 1/8 s."""
     at, found = 0.0, []
     for pause, long in draw(st.lists(st.tuples(st.integers(1, 60), st.integers(1, 200)), max_size=40)):
         at += pause / 8

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 
 import numpy as np
@@ -39,7 +38,7 @@ def test_beeps_come_out_where_they_were_put_in(
     sound, notices = decoded(path)
 
     assert notices == ()
-    assert (sound.dtype, sound.ndim) == (np.float32, 1)
+    assert (sound.dtype.name, sound.ndim) == ("float32", 1)
     assert len(sound) / RATE == pytest.approx(10.0, abs=0.1)  # lossy formats pad their ends
     for second in range(10):  # the middle half of each second: beep, silence, beep, ...
         middle = sound[round((second + 0.25) * RATE) : round((second + 0.75) * RATE)]
@@ -93,7 +92,7 @@ def test_file_that_ends_early_is_heard_up_to_there_and_told(
     assert notices == (f"kitchen.{suffix}: ends early, heard up to {len(sound) / RATE:.0f} s of 60 s",)
 
 
-SPOILT = {"flac": ("flac", 16_000), "m4a": ("aac", 44_100), "mp3": ("libmp3lame", 44_100)}
+SPOILT = {"flac": ("flac", 16_000), "m4a": ("aac", 44_100)}  # mp3 carries no clock of its own
 
 
 @pytest.mark.parametrize(("suffix", "how"), SPOILT.items(), ids=SPOILT.keys())
@@ -106,9 +105,11 @@ def test_times_stay_true_after_a_spoilt_spot(tmp_path: Path, suffix: str, how: t
     path.write_bytes(raw)
     sound, notices = decoded(path)
 
-    loud = [np.abs(sound[round((s + 0.25) * RATE) : round((s + 0.75) * RATE)]).max() > 0.2 for s in range(50, 59)]
+    loud = [
+        np.abs(sound[round((s + 0.25) * RATE) : round((s + 0.75) * RATE)]).max() > 0.2 for s in range(50, 59)
+    ]
     assert loud == [True, False] * 4 + [True]
-    if suffix == "m4a":  # the others' packets are found by their heads, so nothing comes that cannot be decoded
+    if suffix == "m4a":  # FLAC packets are found by their heads, so nothing comes that cannot be decoded
         assert [notice.split(":")[0] for notice in notices] == ["a.m4a"]
         assert "damaged spots" in notices[0]
 
@@ -132,8 +133,9 @@ def _cut_off_before_its_index(path: Path) -> None:
 
 
 def _playlist(path: Path) -> None:
-    other = write_sound(path.parent / "other.wav", beeps(1.0), "pcm_s16le")
-    path.write_text(f"#EXTM3U\n#EXT-X-TARGETDURATION:1\n#EXTINF:1,\nhttp://127.0.0.1:9/{other.name}\n#EXT-X-ENDLIST\n")
+    """Without a guard the decoder follows it and returns the other file's sound (tried, PyAV 18.1)."""
+    other = write_sound(path.parent / "other.mp3", beeps(1.0, 44_100), "libmp3lame", rate=44_100)
+    path.write_text(f"#EXTM3U\n#EXT-X-TARGETDURATION:1\n#EXTINF:1,\n{other.name}\n#EXT-X-ENDLIST\n")
 
 
 WRONG = {
@@ -142,7 +144,7 @@ WRONG = {
     "m4a cut off while it was saved": ("a.m4a", _cut_off_before_its_index, "is no recording .* cut off"),
     "video without sound": ("a.mp4", _video_without_sound, "has no sound track"),
     "wav head alone": ("a.wav", lambda p: _head_alone(p), "holds no sound"),
-    "playlist of an address": ("a.m3u8", _playlist, "is no recording"),
+    "playlist of another file": ("a.m3u8", _playlist, "is no recording"),
 }
 
 
@@ -156,8 +158,8 @@ def test_what_is_no_sound_is_refused(tmp_path: Path, name: str, make: object, me
     path = tmp_path / name
     assert callable(make)
     make(path)
-    before = sorted(os.listdir(tmp_path))
+    before = sorted(tmp_path.iterdir())
 
     with pytest.raises(RecordingError, match=message):
         decoded(path)
-    assert sorted(os.listdir(tmp_path)) == before
+    assert sorted(tmp_path.iterdir()) == before

@@ -1,0 +1,70 @@
+"""How a long run shows itself on a terminal: seconds of sound done, speed, and the stage."""
+
+from __future__ import annotations
+
+import sys
+import time
+from typing import TextIO
+
+PLAIN_EVERY_S = 5.0  # seconds between lines where the output is no terminal
+
+
+class Shown:
+    """Progress on standard error: a line that is rewritten on a terminal, plain lines elsewhere, or nothing."""
+
+    def __init__(self, quiet: bool = False, out: TextIO | None = None) -> None:
+        self._out = out or sys.stderr
+        self._quiet = quiet
+        self._live = self._out.isatty()
+        self._stage = ""
+        self._began = self._last = time.monotonic()
+        self._open_line = False
+
+    def stage(self, name: str) -> None:
+        """A new stretch of work begins."""
+        self._end_line()
+        self._stage = name
+        self._began = time.monotonic()
+        self._last = self._began
+        self._write(name, lasting=True)
+
+    def heard(self, seconds_done: float, seconds_total: float | None) -> None:
+        """So much sound of the present recording is done."""
+        now = time.monotonic()
+        finished = seconds_total is not None and seconds_done >= seconds_total
+        if not self._live and now - self._last < PLAIN_EVERY_S and not finished:
+            return
+        self._last = now
+        elapsed = max(now - self._began, 1e-3)
+        speed = seconds_done / elapsed
+        total = f" of {_clock(seconds_total)}" if seconds_total else ""
+        left = (
+            f", about {_clock((seconds_total - seconds_done) / speed)} left"
+            if seconds_total and speed > 0 and not finished
+            else ""
+        )
+        self._write(f"{self._stage}: {_clock(seconds_done)}{total} of sound, {speed:.1f} times as fast{left}")
+
+    def done(self) -> None:
+        """Nothing more follows."""
+        self._end_line()
+
+    def _write(self, text: str, lasting: bool = False) -> None:
+        if self._quiet:
+            return
+        if self._live and not lasting:
+            self._out.write(f"\r\033[K{text}")
+            self._open_line = True
+        else:
+            self._out.write(f"{text}\n")
+        self._out.flush()
+
+    def _end_line(self) -> None:
+        if self._open_line:
+            self._out.write("\n")
+            self._open_line = False
+
+
+def _clock(seconds: float | None) -> str:
+    whole = int(seconds or 0)
+    return f"{whole // 3600}:{whole // 60 % 60:02d}:{whole % 60:02d}" if whole >= 3600 else f"{whole // 60}:{whole % 60:02d}"

@@ -191,9 +191,10 @@ class _Packing:
         piece, starts = self._pieces[index], self._starts[index]
         best, most = (0.0, 0.0), float("-inf")
         for stretch, packed in zip(piece, starts, strict=True):
-            a, b = max(start, packed), min(end, packed + stretch.seconds)
-            if b - a > most:
-                most, best = b - a, (a - packed + stretch.start, max(a, b) - packed + stretch.start)
+            stop = packed + stretch.seconds
+            if (overlap := min(end, stop) - max(start, packed)) > most:
+                a, b = (min(max(at, packed), stop) - packed + stretch.start for at in (start, end))
+                most, best = overlap, (a, b)
         return best
 
 

@@ -8,7 +8,8 @@ from fieldnotes.judge.kinds import Packs, kinds_of
 from fieldnotes.judge.units import convert
 from fieldnotes.judge.words import says
 from fieldnotes.records import Caution, Check, Item, Part, Reading, Trial, Visit, Work
-from fieldnotes.vocabulary.limits import QUANTITY_OF, CautionRule, CautionsFile, Trigger
+from fieldnotes.vocabulary.limits import CautionRule, CautionsFile, Trigger
+from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 
 def cautions_for(visit: Visit, cautions: CautionsFile, packs: Packs) -> tuple[Caution, ...]:

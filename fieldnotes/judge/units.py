@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Any
 
-from fieldnotes.vocabulary.limits import QUANTITY_OF
+from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 # Record's name -> Pint's. Pint's inH2O is the conventional one of NIST SP 811 (2.490 889 E+02 Pa).
 _PINT_NAMES = {

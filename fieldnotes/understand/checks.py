@@ -14,7 +14,10 @@ from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found, outcomes_in
 from fieldnotes.understand.sentences import check_sentence
-from fieldnotes.understand.things import Thing, own_words, things_in
+from fieldnotes.understand.things import Thing, heads_of, own_words, things_in
+
+
+TOPIC_REACH = 1  # breaths after which "it" no longer means what was named
 
 
 @dataclass
@@ -23,6 +26,7 @@ class _Memory:
 
     fresh: list[Thing] = field(default_factory=list)  # named in this breath, no outcome yet
     topic: list[Thing] = field(default_factory=list)  # named last of all
+    topic_breath: int = -9
     planned: list[Thing] = field(default_factory=list)  # named in a plan of this breath
     main: Thing | None = None  # the breath's main part, which takes what is said of its pieces
     carried: list[Thing] = field(default_factory=list)  # named in the breath before, no outcome yet
@@ -60,7 +64,7 @@ def _clause_links(narration: Narration, clause: Clause, gone: frozenset[int], me
         memory.planned += things
         if clause.stance == "question" and things:
             memory.topic = memory.carried = things
-        found = [f for f in _outcomes(narration, clause, gone) if f.outcome == "not tested"]
+        found = [f for f in _outcomes(narration, clause, gone, memory) if f.outcome == "not tested"]
         return [_link(clause, thing, f) for f in found for thing in things or memory.planned]
     if clause.stance != "fact":
         return []
@@ -68,24 +72,33 @@ def _clause_links(narration: Narration, clause: Clause, gone: frozenset[int], me
         memory.main = next((t for t in things if not t.piece), None)
     links: list[_Link] = []
     floor = clause.first
-    for found in _outcomes(narration, clause, gone):
-        before = [t for t in things if floor <= t.first < found.first and t.last <= found.first]
+    for found in _outcomes(narration, clause, gone, memory):
+        before = heads_of(narration, [t for t in things if floor <= t.first and t.last <= found.first])
         targets = _targets(narration, clause, found, before, things, memory)
         links += [_link(clause, thing, found) for thing in _without_pieces(targets, memory)]
         if targets:
-            memory.topic, memory.fresh, memory.carried = targets, [], []
+            memory.topic, memory.fresh, memory.carried, memory.topic_breath = targets, [], [], clause.breath
         floor = found.last
     waiting = [t for t in things if t.first >= floor]
     if waiting:
-        memory.topic = waiting
+        memory.topic, memory.topic_breath = heads_of(narration, waiting), clause.breath
+        waiting = memory.topic
         memory.fresh = [*memory.fresh, *waiting] if _only_names(narration, clause, things) else waiting
     elif narration.numbers(clause.first, clause.last) and not memory.fresh:
         memory.fresh = memory.topic  # "Got twelve forty one ohms. Way high."
     return links
 
 
-def _outcomes(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Found]:
-    return outcomes_in(narration, clause, gone, narration.marked("work", clause.first, clause.last))
+def _outcomes(narration: Narration, clause: Clause, gone: frozenset[int], memory: _Memory) -> list[Found]:
+    """Outcomes that judge something: words of doing and of safety are none, nor is "okay" where nothing waits."""
+    hidden = [m for label in ("work", "safety") for m in narration.marked(label, clause.first, clause.last)]
+    first, _ = narration.breaths[clause.breath]
+    waiting = bool(memory.fresh) or bool(narration.numbers(first, clause.first))
+    return [
+        f
+        for f in outcomes_in(narration, clause, gone, hidden)
+        if waiting or not (f.standing_alone and narration.words[f.first] in narration.grammar.openers)
+    ]
 
 
 def _targets(
@@ -95,13 +108,13 @@ def _targets(
         return [*memory.fresh, *before] if memory.fresh and not clause.turn else before
     after = [t for t in things if t.first >= found.last]
     inside = [t for t in things if t.first < found.last and found.first < t.last]
+    recent = memory.topic if clause.breath - memory.topic_breath <= TOPIC_REACH else []
     if found.standing_alone or found.first == clause.first:
-        nearby = memory.fresh or after[:1] or inside[:1] or memory.carried
-        return nearby or ([] if found.standing_alone and not memory.topic else memory.topic)
+        return memory.fresh or after[:1] or inside[:1] or memory.carried or recent
     subject = own_words(narration, clause.first, found.first)
     if subject and not after:
         return [subject]
-    return after[:1] or inside[:1] or memory.fresh or memory.carried or memory.topic
+    return after[:1] or inside[:1] or memory.fresh or memory.carried or recent
 
 
 def _without_pieces(things: list[Thing], memory: _Memory) -> list[Thing]:

@@ -8,6 +8,8 @@ from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.sentences import complaint_sentence
 
+BARE = 3  # breaths at the start in which a bare symptom is the complaint ("Electric range, oven not heating.")
+SHORT = 12  # words of a breath that goes on with a complaint without saying so
 OPENING = 0.35  # share of the visit in which a bare symptom right after a complaint still belongs to it
 
 
@@ -25,49 +27,64 @@ def complaints_in(
     for breath, indices in by_breath.items():
         if breath > opening:
             break
-        told = [
-            i for i in indices
-            if clauses[i].stance == "customer" or narration.marked("complaint", clauses[i].first, clauses[i].last)
-        ]
-        goes_on = breath == previous + 1 and _goes_on(narration, clauses, indices)
-        if not told and not goes_on:
+        told = [i for i in indices if _reports(narration, clauses[i], breath)]
+        bare = not items and breath < BARE
+        if not told and not ((bare or breath == previous + 1) and _names_symptom(narration, clauses, indices, bare)):
             continue
-        span = _span(clauses, indices, told)
-        symptom = next(iter(narration.named(span[0], span[1], "symptom")), None)
-        if symptom is None and not told:
-            continue
-        if symptom is None and _no_complaint(narration, *span):
-            continue
-        if span[0] in gone:
+        first, last = _span(narration, clauses, indices, told)
+        symptom = next(iter(narration.named(first, last, "symptom")), None)
+        if first in gone or (symptom is None and _no_complaint(narration, first, last)):
             continue
         previous = breath
-        used |= {i for i in indices if span[0] <= clauses[i].first < span[1]}
+        used |= {i for i in indices if first <= clauses[i].first < last}
         items.append(
             Item(
-                about=symptom.name.name if symptom else complaint_sentence(narration, *span, bare=True),
-                text=complaint_sentence(narration, *span),
-                evidence=evidence_of(narration, *span),
+                about=symptom.name.name if symptom else complaint_sentence(narration, first, last, bare=True),
+                text=complaint_sentence(narration, first, last),
+                evidence=evidence_of(narration, first, last),
             )
         )
     return items, frozenset(used)
 
 
-def _span(clauses: list[Clause], indices: list[int], told: list[int]) -> tuple[int, int]:
-    """From the first clause that reports to the last that is still the customer's."""
-    first = told[0] if told else indices[0]
-    last = first
-    for i in indices:
-        if i > first and clauses[i].stance in ("customer", "fact", "general") and not clauses[i].turn:
-            last = i
-        elif i > first:
-            break
+def _reports(narration: Narration, clause: Clause, breath: int) -> bool:
+    if clause.stance == "customer":
+        return True
+    return clause.stance in ("fact", "question", "general") and bool(
+        narration.marked("complaint", clause.first, clause.last)
+        or narration.marked("customer", clause.first, clause.last)
+    )
+
+
+def _span(narration: Narration, clauses: list[Clause], indices: list[int], told: list[int]) -> tuple[int, int]:
+    """The clauses around the one that reports, up to where the technician speaks of himself or of the unit."""
+    at = told[0] if told else indices[0]
+    first = at
+    while first > indices[0] and not _own(narration, clauses[first - 1]) and clauses[first - 1].last - clauses[first - 1].first > 1:
+        first -= 1
+    last = at
+    while last < indices[-1] and not _own(narration, clauses[last + 1]):
+        last += 1
     return clauses[first].first, clauses[last].last
 
 
-def _goes_on(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
-    """A breath right after a complaint that adds a symptom ("also a burning smell")."""
+def _own(narration: Narration, clause: Clause) -> bool:
+    words = narration.words[clause.first : clause.last]
+    return clause.stance in ("plan", "history") or "i" in words[:3] or (clause.turn and words[0] != "but")
+
+
+def _names_symptom(narration: Narration, clauses: list[Clause], indices: list[int], bare: bool) -> bool:
+    """A breath right after a complaint, or at the very start, that names a symptom as a fact: "Also a burning
+    smell". What the technician did himself, and what is denied, is none."""
     first, last = clauses[indices[0]].first, clauses[indices[-1]].last
-    return bool(narration.named(first, last, "symptom")) and not narration.marked("outcome", first, first)
+    own = [c for i in indices if (c := clauses[i]).stance in ("fact", "customer")]
+    named = [m for c in own for m in narration.named(c.first, c.last, "symptom")]
+    if not named or any(word in ("i", "my", "i'm", "we") for word in narration.words[first:last]):
+        return False
+    before = narration.words[max(first, named[0].first - 3) : named[0].first]
+    if any(word in narration.grammar.negators for word in before):
+        return False
+    return bare or narration.words[first] in ("also", "and", "plus", "another", "started", "then") or last - first <= SHORT
 
 
 def _no_complaint(narration: Narration, first: int, last: int) -> bool:
@@ -75,6 +92,5 @@ def _no_complaint(narration: Narration, first: int, last: int) -> bool:
     return bool(
         narration.marked("purchased", first, last)
         or narration.marked("history", first, last)
-        or any(m.value == "good" for m in narration.marked("outcome", first, last))
         or last - first < 4
     )

@@ -8,7 +8,8 @@ from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import safety_sentence
 
-STATE = ("isolated", "supplies", "left")  # one item a breath for all of these together
+STATE = ("isolated", "restored", "left")  # one item a breath for all of these together
+CLOSING = 0.72  # share of the visit after which a supply that is on tells how the unit was left
 
 
 def safety_in(
@@ -17,17 +18,22 @@ def safety_in(
     """All safety items in order: one a breath for the state of the supplies, one for each hazard or test."""
     items: list[Item] = []
     groups: dict[tuple[int, str], list[tuple[Clause, Mark]]] = {}
+    closing = int(len(narration.breaths) * CLOSING)
+    left = {narration.breath_of(m.first) for m in narration.marks.get("safety", ()) if m.value == "left"}
     for index, clause in enumerate(clauses):
         if clause.stance != "fact":
             continue
         for mark in narration.marked("safety", clause.first, clause.last):
-            if mark.first in gone or (index in claimed and mark.value != "hazard") or _denied(narration, clause, mark):
+            if mark.first in gone or (index in claimed and mark.value not in ("hazard", "test")) or _denied(narration, clause, mark):
                 continue
-            sort = "state" if mark.value in STATE else mark.value
+            if mark.value == "restored" and clause.breath < closing and clause.breath not in left:
+                continue
+            sort = "state" if mark.value in STATE else mark.rule.name or mark.value
             groups.setdefault((clause.breath, sort), []).append((clause, mark))
     for group in groups.values():
         first, last = group[0][0].first, group[-1][0].last
-        about = "; ".join(dict.fromkeys(" ".join(narration.words[m.first : m.last]) for _, m in group))
+        names = [m.rule.name or " ".join(narration.words[m.first : m.last]) for _, m in group]
+        about = "; ".join(dict.fromkeys(names))
         items.append(
             Item(
                 about=about,

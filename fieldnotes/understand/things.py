@@ -32,6 +32,17 @@ def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
     return [thing_of(m) for m in narration.named(first, last)]
 
 
+def heads_of(narration: Narration, things: list[Thing]) -> list[Thing]:
+    """The things that a clause is about: what stands behind a preposition only says where the one before it is
+    ("the harness to the board", "a scorch mark on the outlet" is about the outlet, where nothing stands before)."""
+    kept: list[Thing] = []
+    for thing in things:
+        between = narration.words[kept[-1].last : thing.first] if kept else ()
+        if not kept or not any(word in narration.grammar.prepositions for word in between):
+            kept.append(thing)
+    return kept
+
+
 def own_words(narration: Narration, first: int, last: int) -> Thing | None:
     """The speaker's own name for a thing that the vocabulary does not know: the bare words of [first, last).
 
@@ -46,6 +57,11 @@ def own_words(narration: Narration, first: int, last: int) -> Thing | None:
     if not span or len(span) > LONGEST_NAME or any(w in grammar.pronouns or w in grammar.verbs for w in span):
         return None
     if any(first <= m.first and m.last == last for m in narration.marked("not a thing", first, last)):
+        return None
+    if any(m.first < last and first < m.last for label in ("outcome", "hedge", "trial", "work", "safety")
+           for m in narration.marks.get(label, ())):
+        return None
+    if any(word in grammar.joiners or word in grammar.prepositions or word.endswith("ing") for word in span[:1] + span[-1:]):
         return None
     if any(q.first < last and first < q.last for q in narration.quantities) or not span[-1].isalpha():
         return None

@@ -70,10 +70,10 @@ class Understanding:
         appliance, plate = identity_in(narration, clauses)
         complaints, reported = complaints_in(narration, clauses, gone)
         claimed = plate | reported
-        advice, advised = advice_in(narration, clauses, claimed, gone)
-        claimed |= advised
         follow_ups, open_points = follow_ups_in(narration, clauses, claimed, gone)
         claimed |= open_points
+        advice, advised = advice_in(narration, clauses, claimed, gone)
+        claimed |= advised
         verdict, concluding = verdict_in(narration, clauses, gone)
         causes, causal = causes_in(narration, clauses, claimed, gone)
         verdict = verdict if verdict.finding else verdict_from_causes(causes)

@@ -24,6 +24,7 @@ class Grammar(Entry):
     negators: Words
     presence: Words
     orders: Words
+    prepositions: Words
     seemings: Words
     months: Words
     seasons: Words

@@ -8,42 +8,8 @@ from pydantic import Field, field_validator, model_validator
 
 from fieldnotes.records import Action, Finding, Judgement, Outcome, PartStatus
 from fieldnotes.vocabulary.packs import Entry, Phrases
-
-Quantity = Literal[
-    "voltage", "current", "resistance", "power", "capacitance", "frequency", "speed", "temperature",
-    "pressure", "length", "time", "concentration", "power density", "volume", "mass", "share", "sound level",
-]  # fmt: skip
-# Units of the record by what they measure. rpm and Hz are kept apart although both are "per time".
-UNITS: dict[Quantity, tuple[str, ...]] = {
-    "voltage": ("V", "mV"),
-    "current": ("A", "mA", "uA"),
-    "resistance": ("ohm", "kohm", "Mohm"),
-    "power": ("W", "kW"),
-    "capacitance": ("uF",),
-    "frequency": ("Hz",),
-    "speed": ("rpm",),
-    "temperature": ("degF", "degC"),
-    "pressure": ("psi", "kPa", "mbar", "inH2O"),
-    "length": ("in", "ft", "mm", "m"),
-    "time": ("s", "min", "h"),
-    "concentration": ("ppm",),
-    "power density": ("mW/cm2",),
-    "volume": ("gal", "L"),
-    "mass": ("lb", "kg"),
-    "share": ("%",),
-    "sound level": ("dB",),
-}
-QUANTITY_OF: dict[str, Quantity] = {unit: quantity for quantity, units in UNITS.items() for unit in units}
-Status = Literal["looked up", "from memory", "common practice, no source"]
-Speech = Literal["commonwealth", "american"]
-SpeechHeard = Speech | Literal["unknown"]
-
-
-def _needs_source(source: str, status: Status) -> None:
-    if status != "common practice, no source" and not source.strip():
-        raise ValueError(f'status "{status}" needs a source; without one, write "common practice, no source"')
-    if status == "common practice, no source" and source.strip():
-        raise ValueError(f'it has a source ("{source}"), so the status is "looked up" or "from memory"')
+from fieldnotes.vocabulary.quantities import UNITS, Quantity, Speech, SpeechHeard, Status, needs_source
+from fieldnotes.vocabulary.sums import SampleReading, SumsPart
 
 
 class Range(Entry):
@@ -51,18 +17,6 @@ class Range(Entry):
 
     minimum: float | None = Field(default=None, alias="from")
     maximum: float | None = Field(default=None, alias="to")
-
-
-class SampleReading(Entry):
-    """A reading by which a rule is tried: what was said, and what must come of it."""
-
-    about: str
-    said: str = ""
-    value: float
-    unit: str
-    kind: str | None = None
-    heard: str = ""  # said elsewhere on the visit
-    judgement: Judgement = "within"
 
 
 class LimitRule(Entry):
@@ -97,7 +51,7 @@ class LimitRule(Entry):
 
     @model_validator(mode="after")
     def _whole(self) -> Self:
-        _needs_source(self.source, self.status)
+        needs_source(self.source, self.status)
         if self.unit not in UNITS[self.quantity]:
             raise ValueError(
                 f'unit "{self.unit}" does not measure {self.quantity}: {", ".join(UNITS[self.quantity])}'
@@ -136,6 +90,7 @@ class LimitsFile(Entry):
     vague: Phrases  # wordings of `about` that name no point of measurement
     speech: dict[Speech, Phrases]
     quantity_names: tuple[QuantityName, ...]
+    sums: SumsPart
     limits: tuple[LimitRule, ...]
 
     @field_validator("limits")
@@ -263,7 +218,7 @@ class CautionRule(Entry):
 
     @model_validator(mode="after")
     def _sourced(self) -> Self:
-        _needs_source(self.source, self.status)
+        needs_source(self.source, self.status)
         return self
 
 
@@ -279,6 +234,20 @@ class CautionsFile(Entry):
     def _ids_once(cls, rules: tuple[CautionRule, ...]) -> tuple[CautionRule, ...]:
         _once([rule.id for rule in rules])
         return rules
+
+
+def kinds_named(limits: LimitsFile, gaps: GapsFile, cautions: CautionsFile) -> frozenset[str]:
+    """All kinds of appliance that the three files name. A kind without a pack can never be met."""
+    named = [*limits.sums.duct.kinds]
+    for limit in limits.limits:
+        named += [*limit.kinds, *limit.not_kinds]
+    for supply in limits.sums.supplies:
+        named += supply.kinds
+    for rating in limits.sums.ratings:
+        named += rating.not_kinds
+    for rule in (*gaps.gaps, *cautions.cautions):
+        named += rule.kinds
+    return frozenset(named)
 
 
 def _once(ids: list[str]) -> None:

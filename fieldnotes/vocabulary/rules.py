@@ -23,13 +23,15 @@ Label = Literal[
 class Rule(Entry):
     """One idea, the phrases that carry it, sentences in which it must be found, and near misses.
 
-    `value`: what the label says more exactly (an outcome, an action, a certainty).
+    `value`: what the label says more exactly (an outcome, an action, a certainty); `name`: what the report
+    calls it ("gas leak test"), where that is not the speaker's words.
     `strength`: how sure an outcome word is; `form`: whether a verb of doing is past, bare or a state.
     """
 
     id: str
     label: Label
     value: str | None = None
+    name: str | None = None
     strength: Literal["firm", "state", "noun", "word"] | None = None
     form: Literal["done", "bare"] | None = None
     phrases: Phrases

@@ -45,7 +45,7 @@ def test_piece_is_found_by_a_start_rounded_down(start: float, index: int) -> Non
         pytest.param(0, (1.0, 1.5), (5.0, 5.5), id="second stretch"),
         pytest.param(0, (0.8, 1.6), (5.0, 5.6), id="across: where most of it lies"),
         pytest.param(1, (2.5, 3.4), (8.5, 9.0), id="beyond the end"),
-        pytest.param(0, (4.0, 4.5), (8.0, 8.0), id="far beyond: still after the last stretch's start"),
+        pytest.param(0, (4.0, 4.5), (6.0, 6.0), id="far beyond: at the end"),
     ],
 )
 def test_word_times_find_back(piece: int, packed: tuple[float, float], whole: tuple[float, float]) -> None:

@@ -5,11 +5,10 @@ from __future__ import annotations
 import pytest
 
 from fieldnotes.judge.context import said_around
-from fieldnotes.judge.limits import judge_readings
 from fieldnotes.records import Evidence, Judgement
 from fieldnotes.transcript import Breath, Transcript, Word
 
-from .visits import PACKS, limits, reading, visit
+from .visits import judged_readings, reading, visit
 
 
 def spoken(*breaths: tuple[str, float | None]) -> Transcript:
@@ -63,7 +62,7 @@ def test_rest_of_the_breath_can_forbid_a_judgement(said: str, judgement: Judgeme
     one = reading("freezer temperature", 4, "degF", "freezer reads plus four")
     transcript = spoken((said, None))
 
-    got = judge_readings(visit("freezer", readings=(one,)), limits(), PACKS, transcript)
+    got = judged_readings(visit("freezer", readings=(one,)), transcript)
 
     assert [r.judgement for r in got] == [judgement]
 
@@ -76,7 +75,7 @@ def test_breath_with_two_readings_grants_neither_its_words() -> None:
         reading("door switch", 12, "ohm", "door switch twelve ohms"),
     )
 
-    got = judge_readings(visit("washer", readings=pair), limits(), PACKS, spoken((said, None)))
+    got = judged_readings(visit("washer", readings=pair), spoken((said, None)))
 
     assert [r.judgement for r in got] == ["outside", "no limit known"]
 
@@ -85,6 +84,6 @@ def test_whole_narration_tells_whose_english_it_is() -> None:
     one = visit(None, readings=(reading("supply", 210, "V", "two hundred and ten"),))
     transcript = spoken(("the mains is on and the earth is good", None), ("two hundred and ten", None))
 
-    got = judge_readings(one, limits(), PACKS, transcript)
+    got = judged_readings(one, transcript)
 
     assert [r.judgement for r in got] == ["within"]

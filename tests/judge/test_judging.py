@@ -7,9 +7,10 @@ from hypothesis import strategies as st
 
 from fieldnotes.judge.judging import judge
 from fieldnotes.records import Visit
-from fieldnotes.vocabulary.limits import QUANTITY_OF, LimitRule
+from fieldnotes.vocabulary.limits import LimitRule
+from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
-from .visits import PACKS, caution_rules, gap_rules, item, limits, reading, visit
+from .visits import PACKS, caution_rules, gap_rules, item, limits, measures, reading, visit
 
 ABOUTS = sorted({sample.about for rule in limits().limits for sample in (*rule.holds_for, *rule.not_for)})
 QUOTES = sorted({sample.said for rule in limits().limits for sample in (*rule.holds_for, *rule.not_for)})
@@ -42,7 +43,14 @@ VISITS = st.builds(
 
 
 def judged(one: Visit) -> Visit:
-    return judge(one, limits=limits(), gaps=gap_rules(), cautions=caution_rules(), packs=PACKS)
+    return judge(
+        one,
+        limits=limits(),
+        gaps=gap_rules(),
+        cautions=caution_rules(),
+        packs=PACKS,
+        measures=measures(),
+    )
 
 
 @given(VISITS)

@@ -10,13 +10,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldnotes.errors import VocabularyError
-from fieldnotes.judge.limits import judge_readings, rules_for
 from fieldnotes.judge.units import convert
+from fieldnotes.places import data_folder
 from fieldnotes.records import Judgement, Limit, Reading
-from fieldnotes.vocabulary.limits import UNITS, LimitRule, LimitsFile, SampleReading
+from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
+from fieldnotes.vocabulary.quantities import UNITS
+from fieldnotes.vocabulary.sums import SampleReading
 from fieldnotes.vocabulary.yaml_file import load_yaml
 
-from .visits import PACKS, item, limits, reading, visit, visit_of
+from .visits import item, judged_readings, limits, reading, rules_for, visit, visit_of
 
 RULES = limits().limits
 SAMPLES = [
@@ -29,15 +31,15 @@ SAMPLES = [
 
 def judged(one: Reading, kind: str | None = None, heard: str = "") -> Reading:
     safety = (item("elsewhere", heard),) if heard else ()
-    return judge_readings(visit(kind, readings=(one,), safety=safety), limits(), PACKS)[0]
+    return judged_readings(visit(kind, readings=(one,), safety=safety))[0]
 
 
 @pytest.mark.parametrize(("rule", "sample", "holds"), SAMPLES)
 def test_every_rule_keeps_its_own_samples(rule: LimitRule, sample: SampleReading, holds: bool) -> None:
     one = visit_of(sample)
 
-    assert (rules_for(one, limits(), PACKS)[0] is rule) == holds
-    assert judge_readings(one, limits(), PACKS)[0].judgement == sample.judgement
+    assert (rules_for(one)[0] is rule) == holds
+    assert judged_readings(one)[0].judgement == sample.judgement
 
 
 # Bounds are those of the standards named in vocab/limits.yaml; the last in and the first out of each side.
@@ -151,7 +153,7 @@ def test_quote_with_two_readings_names_neither() -> None:
     quote = "middle shelf thirty eight, door shelf fifty one"
     pair = (reading("temperature", 38, "degF", quote), reading("temperature", 51, "degF", quote))
 
-    got = judge_readings(visit("refrigerator", readings=pair), limits(), PACKS)
+    got = judged_readings(visit("refrigerator", readings=pair))
 
     assert [one.judgement for one in got] == ["no limit known", "no limit known"]
 
@@ -236,7 +238,7 @@ def test_converting_a_reading_never_changes_its_judgement(
         sample.model_copy(update={"value": convert(float(value), rule.unit, unit), "unit": unit})
     )
 
-    (a,), (b,) = judge_readings(plain, limits(), PACKS), judge_readings(other, limits(), PACKS)
+    (a,), (b,) = judged_readings(plain), judged_readings(other)
 
     assert (a.limit, a.judgement) == (b.limit, b.judgement)
 
@@ -247,11 +249,13 @@ def test_every_limit_has_a_source_or_says_so() -> None:
     assert without == {rule.id for rule in RULES if rule.status == "common practice, no source"}
 
 
+SHIPPED = (data_folder("vocab") / "limits.yaml").read_text(encoding="utf-8")
 LIMIT = """
 unit_does_not_fit: misheard
 vague: [reading]
 speech: {}
 quantity_names: []
+SUMS
 limits:
   - id: one
     quantity: voltage
@@ -262,7 +266,7 @@ limits:
     maximum: 126
     holds_for: [{about: outlet, value: 120, unit: V}]
     not_for: [{about: pump, value: 120, unit: V, judgement: no limit known}]
-"""
+""".replace("SUMS", SHIPPED[SHIPPED.index("sums:\n") : SHIPPED.index("\nlimits:\n")])
 
 
 @pytest.mark.parametrize(

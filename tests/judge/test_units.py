@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from fieldnotes.judge.units import convert, measure_the_same
 from fieldnotes.vocabulary import measures
-from fieldnotes.vocabulary.limits import QUANTITY_OF, UNITS
+from fieldnotes.vocabulary.quantities import QUANTITY_OF, UNITS
 
 NAMES = sorted(measures.UNITS)
 

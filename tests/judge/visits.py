@@ -5,10 +5,16 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Any
 
+from fieldnotes.judge.context import near_words, surroundings_of
+from fieldnotes.judge.limits import rule_for
+from fieldnotes.judge.readings import judge_readings
 from fieldnotes.places import data_folder
 from fieldnotes.records import Appliance, Evidence, Item, MadeWith, Reading, Visit
-from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile, SampleReading
+from fieldnotes.transcript import Transcript
+from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitRule, LimitsFile
+from fieldnotes.vocabulary.measures import Measures, load_measures
 from fieldnotes.vocabulary.packs import AppliancePack
+from fieldnotes.vocabulary.sums import SampleReading
 from fieldnotes.vocabulary.yaml_file import load_yaml
 
 MADE = MadeWith(program="fieldnotes 0", vocabulary="0")
@@ -21,6 +27,11 @@ PACKS = {
 @lru_cache(maxsize=1)
 def limits() -> LimitsFile:
     return load_yaml(data_folder("vocab") / "limits.yaml", LimitsFile)
+
+
+@lru_cache(maxsize=1)
+def measures() -> Measures:
+    return load_measures(data_folder("vocab"))
 
 
 @lru_cache(maxsize=1)
@@ -54,3 +65,14 @@ def visit_of(sample: SampleReading) -> Visit:
     safety = (item("elsewhere", sample.heard),) if sample.heard else ()
     one = reading(sample.about, sample.value, sample.unit, sample.said)
     return visit(sample.kind, readings=(one,), safety=safety)
+
+
+def judged_readings(one: Visit, transcript: Transcript | None = None) -> tuple[Reading, ...]:
+    return judge_readings(one, limits(), PACKS, measures(), transcript)
+
+
+def rules_for(one: Visit) -> tuple[LimitRule | None, ...]:
+    """For each reading the rule of the vocabulary that fits its words."""
+    around = surroundings_of(one, limits(), PACKS, None)
+    words = near_words(one.readings, None)
+    return tuple(rule_for(r, near, limits(), around) for r, near in zip(one.readings, words, strict=True))

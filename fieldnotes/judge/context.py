@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
-from fieldnotes.judge.kinds import Packs, kinds_of
+from fieldnotes.judge.kinds import Packs, kinds_said
 from fieldnotes.judge.words import quotes_of, says
 from fieldnotes.records import Evidence, Reading, Visit
 from fieldnotes.transcript import Breath, Transcript
@@ -41,7 +41,7 @@ def surroundings_of(
     quotes = tuple(quotes_of(visit))
     spoken = tuple(text_of(breath) for breath in transcript.breaths) if transcript else quotes
     return Surroundings(
-        kinds=kinds_of(visit.appliance.kind, packs), speech=_speech(spoken, limits), heard=" / ".join(quotes)
+        kinds=kinds_said(visit.appliance, packs), speech=_speech(spoken, limits), heard=" / ".join(quotes)
     )
 
 

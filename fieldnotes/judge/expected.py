@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from fieldnotes.judge.kinds import Packs, kinds_of
+from fieldnotes.judge.kinds import Packs, kinds_said
 from fieldnotes.judge.words import says
 from fieldnotes.records import Item, Visit
 from fieldnotes.vocabulary.limits import GapsFile
@@ -28,7 +28,7 @@ def checks_expected(visit: Visit, gaps: GapsFile, packs: Packs) -> tuple[Expecte
     Without a complaint only those that hold for any complaint.
     """
     found: dict[tuple[str, ...], Expected] = {}
-    for kind in kinds_of(visit.appliance.kind, packs):
+    for kind in kinds_said(visit.appliance, packs):
         pack = packs.get(kind)
         for expectation in pack.expects if pack else ():
             if expectation.complaint and not _complained(visit, expectation.complaint):

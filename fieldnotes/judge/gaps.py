@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import get_args
 
 from fieldnotes.judge.expected import Expected, checks_expected
-from fieldnotes.judge.kinds import Packs, kinds_of
+from fieldnotes.judge.kinds import Packs, kinds_said
 from fieldnotes.judge.words import quotes_of, says
 from fieldnotes.records import Gap, Item, Visit
 from fieldnotes.vocabulary.limits import Condition, GapRule, GapsFile
@@ -19,7 +19,7 @@ _SAID_NOT_DONE: tuple[Condition, ...] = ("check said not done", "expected check 
 def gaps_of(visit: Visit, gaps: GapsFile, packs: Packs) -> tuple[Gap, ...]:
     """Ordered by weight, then as in the file. "Not heard" and "said not to be done" are told apart."""
     found: list[Gap] = []
-    kinds = kinds_of(visit.appliance.kind, packs)
+    kinds = kinds_said(visit.appliance, packs)
     finding = visit.verdict.finding or "never said"
     for rule in gaps.gaps:
         if (rule.finding and finding not in rule.finding) or (

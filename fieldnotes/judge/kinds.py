@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from fieldnotes.records import Appliance
 from fieldnotes.vocabulary.packs import AppliancePack
 
 Packs = Mapping[str, AppliancePack]
@@ -17,3 +18,8 @@ def kinds_of(kind: str | None, packs: Packs) -> tuple[str, ...]:
         pack = packs.get(kind)
         kind = pack.wider if pack else None
     return tuple(chain)
+
+
+def kinds_said(appliance: Appliance, packs: Packs) -> tuple[str, ...]:
+    """As `kinds_of`, but empty where the kind was only guessed from the parts: no ground for a judgement."""
+    return () if appliance.kind_inferred else kinds_of(appliance.kind, packs)

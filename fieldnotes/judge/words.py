@@ -18,8 +18,13 @@ def says(text: str, phrases: Sequence[str]) -> bool:
     >>> says("Thermal fuses, point two ohms.", ["thermal fuse"])
     True
     """
-    words = _words(text)
-    return any(_stands_in(form, words) for phrase in phrases for form in _forms(phrase))
+    words, book = _words(text), _book(tuple(phrases))
+    return any(
+        _is(form, words[n : n + len(form)])
+        for n, word in enumerate(words)
+        for first in (word, word.removesuffix("s"))
+        for form in book.get(first, ())
+    )
 
 
 def is_just(text: str, phrases: Sequence[str]) -> bool:
@@ -55,10 +60,6 @@ def quotes_of(visit: Visit) -> Iterator[str]:
         yield one.quote
 
 
-def _stands_in(form: Words, words: Words) -> bool:
-    return any(_is(form, words[n : n + len(form)]) for n in range(len(words) - len(form) + 1))
-
-
 def _is(form: Words, words: Words) -> bool:
     return len(form) == len(words) and all(
         said in (word, word + "s") for word, said in zip(form, words, strict=True)
@@ -68,6 +69,13 @@ def _is(form: Words, words: Words) -> bool:
 @lru_cache(maxsize=20_000)
 def _words(text: str) -> Words:
     return tuple(word for word in split_words(text) if not word.startswith("'"))
+
+
+@lru_cache(maxsize=2_000)
+def _book(phrases: tuple[str, ...]) -> dict[str, tuple[Words, ...]]:
+    """All wordings of the phrases by their first word."""
+    forms = [form for phrase in phrases for form in _forms(phrase)]
+    return {first: tuple(f for f in forms if f[0] == first) for first in {form[0] for form in forms}}
 
 
 @lru_cache(maxsize=20_000)

@@ -14,7 +14,7 @@ from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found, outcomes_in
 from fieldnotes.understand.sentences import check_sentence
-from fieldnotes.understand.things import Thing, heads_of, own_words, things_in
+from fieldnotes.understand.things import Thing, heads_of, own_words, speaks_of_bystanders, things_in
 
 
 TOPIC_REACH = 1  # breaths after which "it" no longer means what was named
@@ -25,19 +25,37 @@ class _Memory:
     """What was named and still waits for its outcome."""
 
     fresh: list[Thing] = field(default_factory=list)  # named in this breath, no outcome yet
+    listing: bool = False  # the last clause was nothing but names: more may follow
     topic: list[Thing] = field(default_factory=list)  # named last of all
     topic_breath: int = -9
     planned: list[Thing] = field(default_factory=list)  # named in a plan of this breath
     main: Thing | None = None  # the breath's main part, which takes what is said of its pieces
     carried: list[Thing] = field(default_factory=list)  # named in the breath before, no outcome yet
 
+    def next_breath(self) -> None:
+        self.carried, self.fresh, self.planned, self.main, self.listing = self.fresh, [], [], None, False
+
+    def name(self, things: list[Thing], breath: int, only_names: bool) -> None:
+        """Things were named without an outcome."""
+        if self.fresh and not (self.listing and only_names):
+            things = [t for t in things if not t.place] if not only_names else []
+        if not things:
+            return
+        self.fresh = [*self.fresh, *things] if self.listing and only_names else things
+        self.listing = only_names
+        self.topic, self.topic_breath = self.fresh, breath
+
+    def settle(self, things: list[Thing], breath: int) -> None:
+        """Things were given an outcome."""
+        self.topic, self.topic_breath = things, breath
+        self.fresh, self.carried, self.listing = [], [], False
+
 
 @dataclass(frozen=True, slots=True)
 class _Link:
     thing: Thing
     found: Found
-    first: int
-    last: int
+    clause: Clause
 
 
 def checks_in(
@@ -50,9 +68,11 @@ def checks_in(
     for index, clause in enumerate(clauses):
         if clause.breath != breath:
             breath = clause.breath
-            memory.carried, memory.fresh, memory.planned, memory.main = memory.fresh, [], [], None
+            memory.next_breath()
         if index in claimed:
-            memory.topic = things_in(narration, clause.first, clause.last) or memory.topic
+            things = things_in(narration, clause.first, clause.last)
+            if things:
+                memory.topic, memory.topic_breath = things, clause.breath
             continue
         links += _clause_links(narration, clause, gone, memory)
     return _merged(narration, links)
@@ -63,29 +83,26 @@ def _clause_links(narration: Narration, clause: Clause, gone: frozenset[int], me
     if clause.stance in ("plan", "question"):
         memory.planned += things
         if clause.stance == "question" and things:
-            memory.topic = memory.carried = things
+            memory.carried = memory.fresh = things
         found = [f for f in _outcomes(narration, clause, gone, memory) if f.outcome == "not tested"]
-        return [_link(clause, thing, f) for f in found for thing in things or memory.planned]
+        return [_Link(thing, f, clause) for f in found for thing in things or memory.planned]
     if clause.stance != "fact":
         return []
-    if things and memory.main is None:
-        memory.main = next((t for t in things if not t.piece), None)
+    if memory.main is None or (memory.main.piece and any(not t.piece for t in things)):
+        memory.main = next((t for t in things if not t.piece), things[0] if things else memory.main)
     links: list[_Link] = []
     floor = clause.first
     for found in _outcomes(narration, clause, gone, memory):
-        before = heads_of(narration, [t for t in things if floor <= t.first and t.last <= found.first])
-        targets = _targets(narration, clause, found, before, things, memory)
-        links += [_link(clause, thing, found) for thing in _without_pieces(targets, memory)]
+        targets = _without_pieces(_targets(narration, clause, found, things, floor, memory), memory)
+        links += [_Link(thing, found, clause) for thing in targets]
         if targets:
-            memory.topic, memory.fresh, memory.carried, memory.topic_breath = targets, [], [], clause.breath
+            memory.settle(targets, clause.breath)
         floor = found.last
-    waiting = [t for t in things if t.first >= floor]
+    waiting = heads_of(narration, [t for t in things if t.first >= floor])
     if waiting:
-        memory.topic, memory.topic_breath = heads_of(narration, waiting), clause.breath
-        waiting = memory.topic
-        memory.fresh = [*memory.fresh, *waiting] if _only_names(narration, clause, things) else waiting
+        memory.name(waiting, clause.breath, _only_names(narration, clause, things))
     elif narration.numbers(clause.first, clause.last) and not memory.fresh:
-        memory.fresh = memory.topic  # "Got twelve forty one ohms. Way high."
+        memory.fresh = memory.topic if clause.breath - memory.topic_breath <= TOPIC_REACH else []
     return links
 
 
@@ -102,19 +119,22 @@ def _outcomes(narration: Narration, clause: Clause, gone: frozenset[int], memory
 
 
 def _targets(
-    narration: Narration, clause: Clause, found: Found, before: list[Thing], things: list[Thing], memory: _Memory
+    narration: Narration, clause: Clause, found: Found, things: list[Thing], floor: int, memory: _Memory
 ) -> list[Thing]:
-    if before:
-        return [*memory.fresh, *before] if memory.fresh and not clause.turn else before
+    before = heads_of(narration, [t for t in things if floor <= t.first and t.last <= found.first])
+    if before and not (before[0].place and memory.fresh):
+        return [*memory.fresh, *before] if memory.listing else before
     after = [t for t in things if t.first >= found.last]
     inside = [t for t in things if t.first < found.last and found.first < t.last]
     recent = memory.topic if clause.breath - memory.topic_breath <= TOPIC_REACH else []
     if found.standing_alone or found.first == clause.first:
         return memory.fresh or after[:1] or inside[:1] or memory.carried or recent
+    if speaks_of_bystanders(narration, clause.first, found.first):
+        return []
     subject = own_words(narration, clause.first, found.first)
     if subject and not after:
         return [subject]
-    return after[:1] or inside[:1] or memory.fresh or memory.carried or recent
+    return (memory.fresh if memory.fresh else after[:1]) or after[:1] or inside[:1] or memory.carried or recent
 
 
 def _without_pieces(things: list[Thing], memory: _Memory) -> list[Thing]:
@@ -135,31 +155,34 @@ def _only_names(narration: Narration, clause: Clause, things: list[Thing]) -> bo
     )
 
 
-def _link(clause: Clause, thing: Thing, found: Found) -> _Link:
-    near = thing.first if clause.first - 40 < thing.first < found.first else found.first
-    first = min(near, found.first, clause.first)
-    return _Link(thing, found, first if thing.first >= clause.first else clause.first, max(found.last, clause.last))
-
-
 def _merged(narration: Narration, links: list[_Link]) -> list[Check]:
     """One check for each thing and breath; what was said of it there is taken together."""
     groups: dict[tuple[int, str], list[_Link]] = {}
     for link in links:
-        groups.setdefault((narration.breath_of(link.found.first), link.thing.name), []).append(link)
+        groups.setdefault((link.clause.breath, link.thing.name), []).append(link)
     checks: list[Check] = []
     for (_, name), group in groups.items():
         outcome, certainty = _together([link.found for link in group])
-        first, last = min(link.first for link in group), max(link.last for link in group)
+        last = max(link.clause.last for link in group)
+        first = min(_begin(narration, link) for link in group)
+        stretches = [(link.thing.first, link.thing.last) for link in group[:1] if link.thing.last <= group[0].clause.first]
+        stretches += [(link.clause.first, link.clause.last) for link in group]
         checks.append(
             Check(
                 about=name,
-                text=check_sentence(narration, name, outcome, certainty, first, last),
+                text=check_sentence(narration, name, outcome, certainty, list(dict.fromkeys(stretches))),
                 evidence=evidence_of(narration, first, last),
                 outcome=outcome,
                 certainty=certainty,
             )
         )
     return checks
+
+
+def _begin(narration: Narration, link: _Link) -> int:
+    """Where the evidence begins: at the thing, where it was named in this breath or the one before."""
+    near = 0 <= link.clause.breath - narration.breath_of(link.thing.first) <= TOPIC_REACH
+    return min(link.thing.first, link.clause.first) if near else link.clause.first
 
 
 def _together(found: list[Found]) -> tuple[Outcome, Certainty]:

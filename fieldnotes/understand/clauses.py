@@ -57,9 +57,22 @@ def _opens(narration: Narration, at: int, start: int) -> bool:
         return True
     if word in grammar.joiners:
         return before not in grammar.joiners_not_after and after not in grammar.joiners_not_before.get(word, ())
+    if _new_thing_opens(narration, at, start):
+        return True
     if word in grammar.subjects and before not in grammar.subjects_not_after and at - start > 1:
         return after in grammar.verbs or (after.endswith("ed") and len(after) > 3)
     return False
+
+
+def _new_thing_opens(narration: Narration, at: int, start: int) -> bool:
+    """Whether a part opens a new clause without a joining word ("... it every time | flame's blue"): it has its
+    own verb, and another part was named before it."""
+    words, grammar = narration.words, narration.grammar
+    ends = [m.last for m in narration.named(at, at + 8) if m.first == at]
+    if not ends or words[at - 1] in grammar.prepositions or words[at - 1] in grammar.determiners:
+        return False
+    verb = words[ends[0]] if ends[0] < len(words) else ""
+    return verb in grammar.being and bool(narration.named(start, at))
 
 
 def _with_stances(narration: Narration, spans: list[tuple[int, int]], breath: int, sentence: int) -> list[Clause]:
@@ -100,13 +113,19 @@ def _carried(narration: Narration, held: Stance, start: int) -> Stance:
 
 
 def _cues(narration: Narration, label: str, first: int, last: int) -> list[Mark]:
-    """Marks of a stance, less those that a longer harmless phrase hides."""
+    """Marks of a stance, less those that a longer phrase of another meaning hides ("customer say", "I'd say")."""
     harmless = narration.marked("pseudo", first, last)
+    others = [m for stance in STANCES if stance != label for m in narration.marked(stance, first, last)]
     return [
         mark
         for mark in narration.marked(label, first, last)
         if not any(p.first <= mark.first < p.last and p.last - p.first >= mark.last - mark.first for p in harmless)
+        and not any(o.first <= mark.first and mark.last <= o.last and _longer(o, mark) for o in others)
     ]
+
+
+def _longer(one: Mark, other: Mark) -> bool:
+    return one.last - one.first > other.last - other.first
 
 
 def _at_head(narration: Narration, start: int, at: int) -> bool:

@@ -83,10 +83,20 @@ def _means_something(narration: Narration, clause: Clause, mark: Mark, negated: 
         return True
     if negated or _stands_alone(narration, clause, mark.first, mark.last):
         return True
+    if _describes_what_follows(narration, clause, mark):
+        return False
     before = words[mark.first - 1] if mark.first > clause.first else ""
     if before in narration.grammar.seemings:
         return True
     return any(m.last == mark.first for m in narration.named(clause.first, mark.first))
+
+
+def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a single word only describes the noun behind it ("the right rear")."""
+    if mark.last >= clause.last or narration.tokens[mark.last - 1].stop:
+        return False
+    after, grammar = narration.words[mark.last], narration.grammar
+    return after not in grammar.goes_with_judgement and after not in grammar.prepositions and after not in grammar.joiners
 
 
 def _is_present(narration: Narration, clause: Clause, mark: Mark) -> bool:

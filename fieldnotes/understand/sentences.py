@@ -23,12 +23,14 @@ def said(narration: Narration, first: int, last: int) -> str:
 
 
 def check_sentence(
-    narration: Narration, about: str, outcome: Outcome, certainty: Certainty, first: int, last: int
+    narration: Narration, about: str, outcome: Outcome, certainty: Certainty, stretches: list[tuple[int, int]]
 ) -> str:
-    seemed = "seemed good" if outcome == "good" and certainty != "certain" else FOUND[outcome]
-    if outcome == "fault" and certainty != "certain":
-        seemed = "seemed at fault"
-    return f"{_capital(about)} {seemed}: {said(narration, first, last)}."
+    """`stretches` are the words that name the thing and those that tell its outcome."""
+    seemed = FOUND[outcome]
+    if certainty != "certain":
+        seemed = {"good": "seemed good", "fault": "seemed at fault"}.get(outcome, seemed)
+    told = " … ".join(part for first, last in stretches if (part := said(narration, first, last)))
+    return f"{_capital(about)} {seemed}: {told}."
 
 
 def reading_sentence(narration: Narration, about: str, value: float, unit: str) -> str:

@@ -20,16 +20,25 @@ class Thing:
     piece: bool = False
     condition: bool = False
     measured_in: tuple[str, ...] = ()
+    place: bool = False  # said behind a preposition: where something is, rather than what is spoken of
 
 
-def thing_of(mention: Mention) -> Thing:
+def thing_of(narration: Narration, mention: Mention) -> Thing:
     name = mention.name
-    return Thing(name.name, mention.first, mention.last, name.piece, name.condition, name.measured_in)
+    before = narration.words[max(0, mention.first - 3) : mention.first]
+    trimmed = [w for w in before if w not in narration.grammar.determiners or w in narration.grammar.prepositions]
+    place = bool(trimmed) and trimmed[-1] in narration.grammar.prepositions
+    return Thing(name.name, mention.first, mention.last, name.piece, name.condition, name.measured_in, place)
 
 
 def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
     """The parts and conditions named within [first, last)."""
-    return [thing_of(m) for m in narration.named(first, last)]
+    return [thing_of(narration, m) for m in narration.named(first, last)]
+
+
+def speaks_of_bystanders(narration: Narration, first: int, last: int) -> bool:
+    """Whether the words before an outcome are about a dog, a child, the weather ...: no finding then."""
+    return bool(narration.marked("bystander", first, last))
 
 
 def heads_of(narration: Narration, things: list[Thing]) -> list[Thing]:

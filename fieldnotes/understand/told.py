@@ -81,6 +81,8 @@ def _starts(narration: Narration, clause: Clause, label: Label, gone: frozenset[
     marks = [m for m in marks if not _refused(narration, clause, m.first)]
     if not marks or clause.stance in ("customer", "history", "hypothetical"):
         return False
+    if narration.words[clause.first] in ("till", "until", "before", "when", "once"):
+        return False  # "... till I'm back" only says how long
     if label == "advice":
         return clause.stance != "question" and not narration.marked("follow_up", clause.first, marks[0].first)
     told_first = [m for m in narration.marked("advice", clause.first, clause.last) if m.first < marks[0].first]
@@ -112,7 +114,9 @@ def _lead_in(narration: Narration, clauses: list[Clause], index: int, claimed: f
         if clause.sentence != clauses[index].sentence or before in claimed:
             break
         said = ("outcome", "work", "safety", "trial", "verdict", "cause", "part")
-        if any(narration.marked(label, clause.first, clause.last) for label in said) or "i" in narration.words[clause.first : clause.last]:
+        if any(narration.marked(label, clause.first, clause.last) for label in said) or (
+            "i" in narration.words[clause.first : clause.last]
+        ):
             break
         lead.insert(0, before)
     return lead

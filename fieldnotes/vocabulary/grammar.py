@@ -25,6 +25,8 @@ class Grammar(Entry):
     presence: Words
     orders: Words
     prepositions: Words
+    being: Words
+    goes_with_judgement: Words
     seemings: Words
     months: Words
     seasons: Words

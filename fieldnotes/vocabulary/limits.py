@@ -245,8 +245,10 @@ def kinds_named(limits: LimitsFile, gaps: GapsFile, cautions: CautionsFile) -> f
         named += supply.kinds
     for rating in limits.sums.ratings:
         named += rating.not_kinds
-    for rule in (*gaps.gaps, *cautions.cautions):
-        named += rule.kinds
+    for gap in gaps.gaps:
+        named += gap.kinds
+    for caution in cautions.cautions:
+        named += caution.kinds
     return frozenset(named)
 
 

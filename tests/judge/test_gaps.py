@@ -124,6 +124,7 @@ NO_FAULT = {"verdict": Verdict(finding="no fault found"), "work": (), "parts": (
         ({"checks": (check("pump", "fault"), check("drain hose", "not tested"))}, ["expected-check-said"]),
         ({"checks": (*WHOLE["checks"], check("door latch", "not tested"))}, ["said-not-checked"]),
         (NO_FAULT | {"appliance": {"kind": "drawer dishwasher"}, "codes": ()}, ["expected-check"]),
+        (NO_FAULT | {"appliance": {"kind_inferred": True}, "checks": ()}, []),
         (NO_FAULT | {"complaints": (item("noise", "it hums"),), "checks": ()}, []),
     ],
     ids=[
@@ -131,7 +132,8 @@ NO_FAULT = {"verdict": Verdict(finding="no fault found"), "work": (), "parts": (
         "no-trial", "trial-before-the-work", "trial-without-time", "cleaning-needs-no-trial", "part-number",
         "state-on-leaving", "unplugged-at-the-end", "isolation", "left-open", "follow-up-heard",
         "no-fault-whole", "no-fault-no-trial", "expected", "three-reasons", "expected-but-fault-found",
-        "expected-said-not-done", "said-not-done", "wider-kind-expects", "other-complaint",
+        "expected-said-not-done", "said-not-done", "wider-kind-expects", "guessed-kind",
+        "other-complaint",
     ],
 )  # fmt: skip
 def test_each_lack_makes_its_own_gap(changes: dict[str, Any], expected: list[str]) -> None:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldnotes.judge.judging import judge
 from fieldnotes.records import Visit
-from fieldnotes.vocabulary.limits import LimitRule
+from fieldnotes.vocabulary.limits import LimitRule, kinds_named
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 from .visits import PACKS, caution_rules, gap_rules, item, limits, measures, reading, visit
@@ -53,11 +53,13 @@ def judged(one: Visit) -> Visit:
     )
 
 
+@settings(deadline=None)  # the first run compiles the vocabulary
 @given(VISITS)
 def test_judging_twice_is_judging_once(one: Visit) -> None:
     assert judged(judged(one)) == judged(one)
 
 
+@settings(deadline=None)  # the first run compiles the vocabulary
 @given(VISITS)
 def test_judging_alters_nothing_that_was_heard(one: Visit) -> None:
     def heard(v: Visit) -> Visit:
@@ -68,6 +70,7 @@ def test_judging_alters_nothing_that_was_heard(one: Visit) -> None:
     assert heard(judged(one)) == heard(one)
 
 
+@settings(deadline=None)  # the first run compiles the vocabulary
 @given(VISITS)
 def test_judged_visit_survives_json(one: Visit) -> None:
     done = judged(one)
@@ -75,6 +78,7 @@ def test_judged_visit_survives_json(one: Visit) -> None:
     assert Visit.model_validate_json(done.model_dump_json(by_alias=True)) == done
 
 
+@settings(deadline=None)  # the first run compiles the vocabulary
 @given(VISITS)
 def test_no_judgement_without_a_limit_and_its_unit(one: Visit) -> None:
     for done in judged(one).readings:
@@ -87,3 +91,9 @@ def test_no_judgement_without_a_limit_and_its_unit(one: Visit) -> None:
 def test_vocabulary_of_limits_is_not_empty() -> None:
     assert all(isinstance(rule, LimitRule) for rule in limits().limits)
     assert len(limits().limits) > 40
+
+
+def test_kinds_named_are_gathered_from_all_three_files() -> None:
+    named = kinds_named(limits(), gap_rules(), caution_rules())
+
+    assert {"electric dryer", "freezer", "microwave", "water heater"} <= named

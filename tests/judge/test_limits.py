@@ -6,13 +6,13 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldnotes.errors import VocabularyError
 from fieldnotes.judge.units import convert
 from fieldnotes.places import data_folder
-from fieldnotes.records import Judgement, Limit, Reading
+from fieldnotes.records import Appliance, Judgement, Limit, Reading
 from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
 from fieldnotes.vocabulary.quantities import UNITS
 from fieldnotes.vocabulary.sums import SampleReading
@@ -141,6 +141,14 @@ def test_wider_kind_lends_its_limits() -> None:
     assert judged(one, "electric dryer").judgement == "outside"
 
 
+def test_guessed_kind_lends_no_limits() -> None:
+    one = visit("dryer", readings=(reading("back pressure", 1.1, "inH2O", "one point one inches of water"),))
+    guessed = one.model_copy(update={"appliance": Appliance(kind="dryer", kind_inferred=True)})
+
+    assert [r.judgement for r in judged_readings(one)] == ["outside"]
+    assert [r.judgement for r in judged_readings(guessed)] == ["no limit known"]
+
+
 def test_quote_names_the_point_only_where_about_is_vague() -> None:
     vague = reading("temperature", 51, "degF", "middle shelf, fifty one")
     named = reading("crisper drawer", 51, "degF", "middle shelf is fine, crisper fifty one")
@@ -221,6 +229,7 @@ DECIMALS = st.decimals(min_value=Decimal("-60"), max_value=Decimal(400), places=
 POINTS = [(rule, sample) for rule in RULES for sample in rule.holds_for if rule.bounds != (None, None)]
 
 
+@settings(deadline=None)  # the first run compiles the vocabulary
 @given(
     point=st.sampled_from(POINTS),
     value=DECIMALS,

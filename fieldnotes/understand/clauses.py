@@ -53,6 +53,8 @@ def _opens(narration: Narration, at: int, start: int) -> bool:
     grammar, words = narration.grammar, narration.words
     word, before = words[at], words[at - 1]
     after = words[at + 1] if at + 1 < len(words) else ""
+    if at in narration.inside:
+        return False  # "two hundred and thirty eight"
     if narration.tokens[at - 1].stop in (",", ":"):
         return True
     if word in grammar.joiners:

@@ -50,6 +50,7 @@ class Narration:
     quantities: tuple[Quantity, ...]
     spelled: tuple[Spelled, ...]
     words: tuple[str, ...] = field(default=())
+    inside: frozenset[int] = frozenset()  # words within a number or a name: no clause starts there
 
     def marked(self, label: str, first: int, last: int) -> list[Mark]:
         """Marks of a label that start within [first, last)."""
@@ -95,6 +96,8 @@ class Reader:
         marks: dict[str, list[Mark]] = defaultdict(list)
         for key, first, last in self._net.find(words, {"<part>": part_ends, "<number>": number_ends}, breaks):
             marks[self._rules[key].label].append(Mark(self._rules[key], first, last))
+        instruments = {n for m in marks["instrument"] for n in range(m.first, m.last)}
+        mentions = [m for m in mentions if instruments.isdisjoint(range(m.first, m.last))]
         return Narration(
             tokens=tokens,
             breaths=breaths,
@@ -107,6 +110,7 @@ class Reader:
             quantities=quantities,
             spelled=spelled,
             words=words,
+            inside=frozenset(n for s in (*quantities, *mentions) for n in range(s.first + 1, s.last)),
         )
 
     def _kind(self, named: list[list[Mention]]) -> tuple[str | None, Mention | None]:

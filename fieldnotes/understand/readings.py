@@ -1,10 +1,12 @@
 """Readings: numbers that were measured, with the thing that they were measured on.
 
 A number beside words of expectation ("should be", "plate says") is what a reading is held against, not a reading.
-A number without a unit takes the one of the reading before it, where that fits the thing.
+A number without a unit takes the one that its breath or the reading before it gives, where that fits the thing.
 """
 
 from __future__ import annotations
+
+from dataclasses import dataclass, field
 
 from fieldnotes.records import Reading
 from fieldnotes.tidy.text import Quantity
@@ -12,94 +14,183 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.sentences import reading_sentence
-from fieldnotes.understand.things import Thing, own_words, things_in
+from fieldnotes.understand.things import Thing, heads_of, own_words, thing_of, things_in
+from fieldnotes.vocabulary.measures import Measures
 
 EXPECTATION_REACH = 6  # words between "should be" and its number
 SERIES_REACH = 3  # breaths over which a number without a unit may take the one before
+TOPIC_REACH = 2  # breaths over which "got twelve forty one ohms" still speaks of what was named
+NEAR = 0.2  # share by which neighbours of a drifting reading differ at most
 DURATIONS = ("s", "min", "h")
+RATINGS = ("W", "kW", "gal", "L", "kg", "lb", "Hz")  # mostly read off a plate; they count where a measuring word says so
+SMALLEST_BARE = 20  # a whole number below this that has no unit is a count
+
+
+@dataclass
+class _Series:
+    """What the numbers that follow may lean on."""
+
+    breath: int = -1
+    sentence: int = -1
+    own: bool = False  # the present sentence has named something itself
+    named: list[Thing] = field(default_factory=list)  # heads named so far in this breath
+    topic: list[Thing] = field(default_factory=list)  # named last before this breath
+    topic_breath: int = -9
+    unit: str | None = None
+    unit_breath: int = -9
+
+    def enter(self, clause: Clause) -> None:
+        if clause.breath != self.breath:
+            if self.named:
+                self.topic, self.topic_breath = self.named, self.breath
+            self.breath, self.named = clause.breath, []
+        if clause.sentence != self.sentence:
+            self.sentence, self.own = clause.sentence, False
+
+    def name(self, heads: list[Thing]) -> None:
+        """Heads of a clause: in a new sentence they take the place of those before."""
+        heads = [t for t in heads if not (t.place and self.named)]
+        if heads:
+            self.named = [*self.named, *heads] if self.own else heads
+            self.own = True
 
 
 def readings_in(
-    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
+    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int], measures: Measures
 ) -> list[Reading]:
     """All readings in order."""
+    unit_words = {said: u.unit for u in measures.units.units for said in u.said if len(said) > 2 and " " not in said}
+    series = _Series()
     found: list[Reading] = []
-    topic: list[Thing] = []
-    last_unit: str | None = None
-    last_breath = -10
     for index, clause in enumerate(clauses):
-        things = things_in(narration, clause.first, clause.last)
+        series.enter(clause)
+        things = _things(narration, clause)
         if index not in claimed and clause.stance == "fact":
             for quantity in _measured(narration, clause, gone):
-                thing = _measured_on(narration, clause, quantity, things, topic)
-                unit = quantity.unit or _unit_for(thing, last_unit, clause.breath - last_breath)
-                if unit is None or thing is None or _is_set_or_elapsed(narration, clause, quantity, unit):
-                    continue
-                first, last = min(thing.first, clause.first) if thing.first >= clause.first - 60 else clause.first, clause.last
-                if narration.breath_of(first) != clause.breath:
-                    first = clause.first
-                last_unit, last_breath = unit, clause.breath
-                found.append(
-                    Reading(
-                        about=thing.name,
-                        text=reading_sentence(narration, thing.name, quantity.value, unit),
-                        evidence=evidence_of(narration, first, last),
-                        value=quantity.value,
-                        unit=unit,
-                    )
-                )
-        if things and clause.stance in ("fact", "question", "plan"):
-            topic = things
+                reading = _reading(narration, clause, quantity, things, series, unit_words)
+                if reading:
+                    found.append(reading)
+                    series.unit, series.unit_breath = reading.unit, clause.breath
+        if clause.stance in ("fact", "question", "plan"):
+            series.name(heads_of(narration, things))
     return found
 
 
+def _reading(
+    narration: Narration, clause: Clause, quantity: Quantity, things: list[Thing], series: _Series, unit_words: dict[str, str]
+) -> Reading | None:
+    unit = quantity.unit or _hinted_unit(narration, quantity, unit_words)
+    thing = _measured_on(narration, clause, quantity, unit, things, series)
+    if thing is None:
+        return None
+    unit = unit or _unit_of_series(narration, clause, quantity, thing, series)
+    if unit is None or _set_or_rated(narration, clause, quantity, unit):
+        return None
+    begin, _ = narration.breaths[clause.breath]
+    first = min(clause.first, thing.first) if thing.first >= begin else clause.first
+    return Reading(
+        about=thing.name,
+        text=reading_sentence(narration, thing.name, quantity.value, unit, first, clause.last),
+        evidence=evidence_of(narration, first, clause.last),
+        value=quantity.value,
+        unit=unit,
+    )
+
+
+def _things(narration: Narration, clause: Clause) -> list[Thing]:
+    """Parts, conditions and trials named in a clause ("Drain test again. Empty in seventy seconds")."""
+    trials = [thing_of(narration, m) for m in narration.named(clause.first, clause.last, "trial")]
+    return sorted([*things_in(narration, clause.first, clause.last), *trials], key=lambda t: t.first)
+
+
 def _measured(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Quantity]:
-    return [
+    numbers = [
         q
         for q in narration.numbers(clause.first, clause.last)
         if not q.replaced and not q.ordinal_or_count and q.first not in gone and not _expected(narration, clause, q)
     ]
+    return [q for q in numbers if not _drifts_on(narration, clause, q)]
+
+
+def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether a bare number is followed in its breath by one close to it that has the unit ("two thirty, two
+    thirty-two, two thirty-four volts"): the reading was still moving."""
+    if quantity.unit is not None:
+        return False
+    _, end = narration.breaths[clause.breath]
+    later = [q for q in narration.numbers(quantity.last, end) if q.unit is not None and not q.ordinal_or_count]
+    if not later or things_in(narration, quantity.last, later[0].first):
+        return False
+    return abs(later[0].value - quantity.value) <= NEAR * abs(later[0].value)
 
 
 def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
-    """Whether words of expectation stand just before or after the number, in its clause."""
+    """Whether words of expectation stand before the number or a range that it ends, or right behind it."""
     harmless = narration.marked("pseudo", clause.first, clause.last)
     for mark in narration.marked("expected", clause.first, clause.last):
         if any(p.first <= mark.first and mark.last <= p.last for p in harmless):
             continue
-        between = range(mark.last, quantity.first)
-        earlier = [q for q in narration.numbers(clause.first, clause.last) if mark.last <= q.first < quantity.first]
-        if 0 <= quantity.first - mark.last <= EXPECTATION_REACH and not earlier and len(between) <= EXPECTATION_REACH:
-            return True
-        if mark.rule.value == "after" and mark.first - quantity.last in (0, 1):
+        if mark.value == "after":
+            if mark.first - quantity.last in (0, 1):
+                return True
+            continue
+        start = quantity.first
+        for earlier in reversed(narration.numbers(mark.last, quantity.first)):
+            joined = narration.words[earlier.last : start]
+            if len(joined) <= 2 and any(w in ("to", "and", "or", "through") for w in joined):
+                start = earlier.first
+        if 0 <= start - mark.last <= EXPECTATION_REACH and not narration.numbers(mark.last, start):
             return True
     return False
+
+
+def _hinted_unit(narration: Narration, quantity: Quantity, unit_words: dict[str, str]) -> str | None:
+    """The unit whose word stands earlier in the breath ("volts at the pump, one nineteen point three")."""
+    begin, _ = narration.breaths[narration.breath_of(quantity.first)]
+    used = {n for q in narration.numbers(begin, quantity.first) for n in range(q.first, q.last)}
+    for n in range(quantity.first - 1, begin - 1, -1):
+        if n not in used and narration.words[n] in unit_words:
+            return unit_words[narration.words[n]]
+    return None
 
 
 def _measured_on(
-    narration: Narration, clause: Clause, quantity: Quantity, things: list[Thing], topic: list[Thing]
+    narration: Narration, clause: Clause, quantity: Quantity, unit: str | None, things: list[Thing], series: _Series
 ) -> Thing | None:
     before = [t for t in things if t.last <= quantity.first]
     after = [t for t in things if t.first >= quantity.last]
-    fitting = [t for t in (*reversed(before), *after) if quantity.unit in t.measured_in]
+    heads = [t for t in before if not t.place] or before
+    fitting = [t for t in (*reversed(heads), *reversed(series.named), *after) if unit and unit in t.measured_in]
+    recent = series.topic if clause.breath - series.topic_breath <= TOPIC_REACH else []
     if fitting:
         return fitting[0]
-    if before or after:
-        return (before[-1:] or after[:1])[0]
-    return own_words(narration, clause.first, quantity.first) or (topic[0] if topic else None)
+    if heads and not (heads[0].place and series.named):
+        return heads[-1]
+    if series.named:
+        return series.named[-1]
+    own = own_words(narration, clause.first, quantity.first)
+    fallback = [*after[:1], *([own] if own else []), *recent[-1:]]
+    return fallback[0] if fallback else None
 
 
-def _unit_for(thing: Thing | None, last_unit: str | None, breaths_since: int) -> str | None:
-    """The unit of a number said without one."""
-    if thing is not None and thing.measured_in:
-        return last_unit if last_unit in thing.measured_in and breaths_since <= SERIES_REACH else thing.measured_in[0]
-    return last_unit if breaths_since <= SERIES_REACH else None
+def _unit_of_series(
+    narration: Narration, clause: Clause, quantity: Quantity, thing: Thing, series: _Series
+) -> str | None:
+    """The unit of a number said without one: that of the reading before it, or the thing's usual one."""
+    before = narration.words[quantity.first - 1] if quantity.first > clause.first else ""
+    whole = quantity.value == int(quantity.value)
+    if whole and (before in narration.grammar.prepositions or quantity.value < SMALLEST_BARE):
+        return None
+    recent = series.unit if clause.breath - series.unit_breath <= SERIES_REACH else None
+    if thing.measured_in:
+        return recent if recent in thing.measured_in else thing.measured_in[0]
+    return recent
 
 
-def _is_set_or_elapsed(narration: Narration, clause: Clause, quantity: Quantity, unit: str) -> bool:
-    """A duration counts only where it was timed as a result; a number alone needs its thing."""
+def _set_or_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str) -> bool:
+    """A duration counts only where it was timed; what is mostly read off a plate only where it was measured."""
     if unit in DURATIONS:
-        return not narration.marked("timed", clause.first, clause.last)
+        return not any(m.last <= quantity.first + 1 for m in narration.marked("timed", clause.first, clause.last))
+    if unit in RATINGS:
+        return not narration.marked("measuring", clause.first, clause.last)
     return False
-
-

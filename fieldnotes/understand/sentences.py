@@ -33,8 +33,8 @@ def check_sentence(
     return f"{_capital(about)} {seemed}: {told}."
 
 
-def reading_sentence(narration: Narration, about: str, value: float, unit: str) -> str:
-    return f"{_capital(about)}: {value:g} {unit}."
+def reading_sentence(narration: Narration, about: str, value: float, unit: str, first: int, last: int) -> str:
+    return f"{_capital(about)}: {value:g} {unit} ({said(narration, first, last)})."
 
 
 def trial_sentence(narration: Narration, about: str, outcome: TrialOutcome, first: int, last: int) -> str:

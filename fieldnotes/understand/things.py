@@ -70,7 +70,7 @@ def own_words(narration: Narration, first: int, last: int) -> Thing | None:
     if any(m.first < last and first < m.last for label in ("outcome", "hedge", "trial", "work", "safety")
            for m in narration.marks.get(label, ())):
         return None
-    if any(word in grammar.joiners or word in grammar.prepositions or word.endswith("ing") for word in span[:1] + span[-1:]):
+    if any(word in grammar.joiners or word in grammar.prepositions or word.endswith(("ing", "ed", "in'")) for word in span[:1] + span[-1:]):
         return None
     if any(q.first < last and first < q.last for q in narration.quantities) or not span[-1].isalpha():
         return None

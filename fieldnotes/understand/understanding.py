@@ -88,7 +88,7 @@ class Understanding:
             appliance=appliance,
             complaints=complaints,
             checks=checks_in(narration, clauses, claimed | tried | coded, gone),
-            readings=readings_in(narration, clauses, claimed, gone),
+            readings=readings_in(narration, clauses, claimed, gone, self._vocabulary.measures),
             trials=trials,
             codes=codes,
             work=work,

@@ -16,7 +16,7 @@ Label = Literal[
     "outcome", "hedge", "negation", "not a thing", "bystander",
     # what a clause is about
     "work", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up", "safety", "trial", "code",
-    "code cue", "model", "serial", "make", "plate", "purchased", "part number", "timed",
+    "code cue", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring", "instrument",
 ]  # fmt: skip
 
 

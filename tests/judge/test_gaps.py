@@ -114,6 +114,13 @@ NO_FAULT = {"verdict": Verdict(finding="no fault found"), "work": (), "parts": (
         ({"safety": (item("unplugged", "it's unplugged"),)}, ["no-state-on-leaving"]),
         ({"safety": (item("unplugged", "", 5), item("plug out", "plug out, tap shut", 99))}, []),
         ({"safety": (item("left running", "left it running"),)}, ["no-isolation"]),
+        (
+            {
+                "safety": (item("left running", "left it running"),),
+                "trials": (trial("drain cycle, I'd unplugged it before", 60),),
+            },
+            [],
+        ),
         ({"work": (), "parts": ()}, ["fault-left-open"]),
         ({"work": (), "parts": (), "follow_ups": (item("order a pump"),)}, []),
         (NO_FAULT, []),
@@ -130,7 +137,8 @@ NO_FAULT = {"verdict": Verdict(finding="no fault found"), "work": (), "parts": (
     ids=[
         "model", "serial-and-make", "purchased", "kind", "complaint", "verdict", "cause", "job", "advice",
         "no-trial", "trial-before-the-work", "trial-without-time", "cleaning-needs-no-trial", "part-number",
-        "state-on-leaving", "unplugged-at-the-end", "isolation", "left-open", "follow-up-heard",
+        "state-on-leaving", "unplugged-at-the-end", "isolation",
+        "isolation-in-another-line", "left-open", "follow-up-heard",
         "no-fault-whole", "no-fault-no-trial", "expected", "three-reasons", "expected-but-fault-found",
         "expected-said-not-done", "said-not-done", "wider-kind-expects", "guessed-kind",
         "other-complaint",
@@ -163,7 +171,9 @@ def test_said_not_done_is_told_from_not_heard() -> None:
 
 
 def test_gaps_stand_heaviest_first() -> None:
-    weights = [gap.weight for gap in gaps_of(visit(work=WHOLE["work"]), gap_rules(), PACKS)]
+    lightest_first = gap_rules().model_copy(update={"gaps": gap_rules().gaps[::-1]})
+
+    weights = [gap.weight for gap in gaps_of(visit(work=WHOLE["work"]), lightest_first, PACKS)]
 
     assert weights == sorted(weights)
     assert set(weights) == {1, 2, 3}

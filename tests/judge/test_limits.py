@@ -252,6 +252,18 @@ def test_converting_a_reading_never_changes_its_judgement(
     assert (a.limit, a.judgement) == (b.limit, b.judgement)
 
 
+@pytest.mark.parametrize("rule", [rule for rule, _ in POINTS], ids=lambda rule: rule.id)
+def test_value_at_the_bound_is_within_in_every_unit(rule: LimitRule) -> None:
+    sample = rule.holds_for[0]
+    for bound in rule.bounds:
+        for unit in UNITS[rule.quantity] if bound is not None else ():
+            one = visit_of(
+                sample.model_copy(update={"value": convert(bound or 0, rule.unit, unit), "unit": unit})
+            )
+            if rules_for(one)[0] is rule:
+                assert judged_readings(one)[0].judgement == "within"
+
+
 def test_every_limit_has_a_source_or_says_so() -> None:
     without = {rule.id for rule in RULES if not rule.source}
 

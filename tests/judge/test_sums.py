@@ -94,11 +94,22 @@ def test_limit_says_how_it_came_about() -> None:
         ),
         (("hot tub",), "heater", 10.8, "ohm", "ten point eight ohms, fifty four hundred watts"),
         (("dryer",), "motor", 10.8, "ohm", "motor ten point eight ohms, fifty four hundred watt element"),
+        (("dryer",), "heating element", 12, "ohm", "element to ground twelve ohms, fifty four hundred watts"),
         (("washer",), "run capacitor", 40, "uF", "forty microfarads, it was forty four last year"),
         (("dryer",), "duct length", 25, "ft", "twenty five feet and three elbows"),
         (("dryer",), "duct length", 25, "ft", "twenty five feet"),
     ],
-    ids=["no-rating", "far-off", "two-ratings", "no-supply", "part", "no-mark", "elbows-unsure", "no-elbows"],
+    ids=[
+        "no-rating",
+        "far-off",
+        "two-ratings",
+        "no-supply",
+        "part",
+        "to-ground",
+        "no-mark",
+        "elbows-unsure",
+        "no-elbows",
+    ],
 )
 def test_nothing_follows_from_unsure_words(
     kinds: tuple[str, ...], about: str, value: float, unit: str, said: str

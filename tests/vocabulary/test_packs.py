@@ -1,4 +1,4 @@
-"""Every file of vocab/appliances and vocab/parts.yaml: whole, consistent with itself and with what it builds on."""
+"""Every file of vocab/appliances and vocab/parts.yaml: whole, and consistent with what it builds on."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def by_kind() -> dict[str, AppliancePack]:
 
 
 def entries(pack: AppliancePack | None, section: str) -> dict[str, Named]:
-    """What holds on this kind of appliance, by name: shared, then the wider kind's, then its own, the last wins."""
+    """What holds on this kind, by name: shared, then the wider kind's, then its own; the last wins."""
     chain: list[PartsFile | AppliancePack] = []
     while pack is not None:
         chain.insert(0, pack)

@@ -10,7 +10,7 @@ from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.nouns import Mention
 from fieldnotes.understand.sentences import trial_sentence
-from fieldnotes.understand.things import things_in
+from fieldnotes.understand.things import heads_of, things_in
 
 
 def trials_in(
@@ -32,7 +32,7 @@ def trials_in(
         if following:
             more_run, more, more_named = _in(narration, following, gone)
             outcomes = [] if more_named or more_run else more
-        if not outcomes or not (named or _runs_something(run)):
+        if not outcomes or not (named or run):
             continue
         outcome = _outcome(outcomes)
         first, last = own[0].first, max(own[-1].last, outcomes[-1].last)
@@ -57,13 +57,11 @@ def trials_in(
 def _in(
     narration: Narration, clauses: list[Clause], gone: frozenset[int]
 ) -> tuple[list[Mark], list[Mark], list[Mention]]:
+    """Marks of running, marks of how it ended, and named trials. What the technician could not do is no ending."""
     marks = [m for c in clauses for m in narration.marked("trial", c.first, c.last) if m.first not in gone]
     named = [m for c in clauses for m in narration.named(c.first, c.last, "trial") if m.first not in gone]
-    return [m for m in marks if m.value == "run"], [m for m in marks if m.value != "run"], named
-
-
-def _runs_something(run: list[Mark]) -> bool:
-    return any(m.last - m.first > 0 for m in run)
+    ended = [m for m in marks if m.value != "run" and not (m.value == "failed" and narration.words[m.first - 1] == "i")]
+    return [m for m in marks if m.value == "run"], ended, named
 
 
 def _outcome(marks: list[Mark]) -> TrialOutcome:
@@ -74,5 +72,5 @@ def _outcome(marks: list[Mark]) -> TrialOutcome:
 
 
 def _about(narration: Narration, clauses: list[Clause]) -> str | None:
-    things = [t for c in clauses for t in things_in(narration, c.first, c.last)]
+    things = heads_of(narration, [t for c in clauses for t in things_in(narration, c.first, c.last)])
     return things[0].name if things else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from typing import get_args
 
 from fieldnotes.records import Action, Part, PartStatus, Work
@@ -9,9 +10,9 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import part_sentence, work_sentence
-from fieldnotes.understand.things import Thing, own_words, things_in
+from fieldnotes.understand.things import Thing, heads_of, own_words, things_in
 
-NOT_WORK = "getting-at"  # rule: taking panels off to get at something is no work
+NAMES_ONLY = 3  # words besides the names in "and the high limit"
 
 
 def work_in(
@@ -20,23 +21,53 @@ def work_in(
     """All work and parts in order."""
     work: list[Work] = []
     parts: list[Part] = []
-    topic: list[Thing] = []
+    spoken_of = _SpokenOf()
     for index, clause in enumerate(clauses):
+        spoken_of.enter(clause.breath)
         things = things_in(narration, clause.first, clause.last)
         if index not in claimed and clause.stance == "fact":
             for mark in _done(narration, clause, gone):
-                objects = _objects(narration, clause, mark, things, topic)
+                objects, named = _objects(narration, clauses, index, mark, things, spoken_of)
                 if mark.value == "removed" and _only_gets_at(narration, objects):
                     continue
+                if not named and spoken_of.was_done(mark.value):
+                    continue  # "brushed it, brushed it and vacuumed it" is one cleaning
+                spoken_of.did(mark.value)
                 work += [_work(narration, clause, mark, thing) for thing in objects]
                 if mark.value == "replaced":
                     parts += [_part(narration, clause, "fitted", thing) for thing in objects]
-            parts += _wanted(narration, clause, things, topic, gone)
-        elif index not in claimed and clause.stance in ("plan", "hypothetical"):
-            parts += _wanted(narration, clause, things, topic, gone)
-        if things and clause.stance in ("fact", "question"):
-            topic = things
+        if index not in claimed and clause.stance in ("fact", "plan", "hypothetical"):
+            parts += _wanted(narration, clause, things, spoken_of.it(), gone)
+        if clause.stance in ("fact", "question"):
+            spoken_of.name(heads_of(narration, things))
     return _once(work), _with_numbers(narration, _one_status(parts))
+
+
+@dataclass
+class _SpokenOf:
+    """What "it" means: the first head named in this breath, else what was named last before it."""
+
+    breath: int = -1
+    here: list[Thing] = field(default_factory=list)
+    before: list[Thing] = field(default_factory=list)
+    done: set[str] = field(default_factory=set)
+
+    def enter(self, breath: int) -> None:
+        if breath != self.breath:
+            self.before = self.here or self.before
+            self.breath, self.here, self.done = breath, [], set()
+
+    def name(self, things: list[Thing]) -> None:
+        self.here += [t for t in things if not t.place or not self.here]
+
+    def it(self) -> list[Thing]:
+        return self.here[:1] or self.before[-1:]
+
+    def did(self, action: str) -> None:
+        self.done.add(action)
+
+    def was_done(self, action: str) -> bool:
+        return action in self.done
 
 
 def _done(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Mark]:
@@ -46,6 +77,8 @@ def _done(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Ma
     grammar = narration.grammar
     kept: list[Mark] = []
     for mark in marks:
+        if mark.rule.form == "bare" and narration.tokens[mark.first].stop:
+            continue  # "just grease, the plug ...": the verb has no object
         before = narration.words[max(clause.first, mark.first - 3) : mark.first]
         if any(word in grammar.negators for word in before) or any(d.last == mark.first for d in denied):
             continue
@@ -57,20 +90,52 @@ def _done(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Ma
 
 
 def _objects(
-    narration: Narration, clause: Clause, mark: Mark, things: list[Thing], topic: list[Thing]
-) -> list[Thing]:
-    """What was worked on: named after the verb, else before it, else what was spoken of last."""
+    narration: Narration,
+    clauses: list[Clause],
+    index: int,
+    mark: Mark,
+    things: list[Thing],
+    spoken_of: _SpokenOf,
+) -> tuple[list[Thing], bool]:
+    """What was worked on, and whether it was named here: after the verb, else before it, else "it"."""
+    clause = clauses[index]
     after = [t for t in things if t.first >= mark.first]
-    if after:
-        return _main_things(narration, after)
-    before = [t for t in things if t.last <= mark.first]
+    direct = [t for t in after if not t.place]
+    before = [t for t in things if t.last <= mark.first and not t.place]
+    if direct:
+        return [*_main_things(narration, direct), *_joined(narration, clauses, index)], True
     if before:
-        return _main_things(narration, before)
-    said = own_words(narration, mark.last - 1, clause.last) or own_words(narration, mark.last, clause.last)
-    pronoun = any(word in narration.grammar.pronouns for word in narration.words[mark.first : mark.last + 1])
-    if said and not pronoun:
-        return [said]
-    return topic[:1]
+        return _main_things(narration, before), True
+    if not any(word in narration.grammar.pronouns for word in narration.words[mark.first + 1 : mark.last + 1]):
+        said = own_words(narration, mark.last - 1, clause.last) or own_words(narration, mark.last, clause.last)
+        said = said or own_words(narration, clause.first, _subject_at(narration, clause, mark))
+        if said:
+            return [said], True
+    if after and not spoken_of.here:
+        return after[:1], True
+    return spoken_of.it(), False
+
+
+def _subject_at(narration: Narration, clause: Clause, mark: Mark) -> int:
+    """Where "I have" stands before a verb of doing ("all that ice I have melted out"), else the verb."""
+    own = [n for n in range(clause.first, mark.first) if narration.words[n] in ("i", "we")]
+    return own[-1] if own else mark.first
+
+
+def _joined(narration: Narration, clauses: list[Clause], index: int) -> list[Thing]:
+    """Objects in following clauses that are nothing but "and the high limit"."""
+    found: list[Thing] = []
+    for clause in clauses[index + 1 :]:
+        things = things_in(narration, clause.first, clause.last)
+        words = narration.words[clause.first : clause.last]
+        if clause.sentence != clauses[index].sentence or not things or words[0] not in ("and", "plus"):
+            break
+        if len(words) - sum(t.last - t.first for t in things) > NAMES_ONLY or any(
+            narration.marked(label, clause.first, clause.last) for label in ("work", "outcome", "trial")
+        ):
+            break
+        found += heads_of(narration, things)
+    return found
 
 
 def _main_things(narration: Narration, things: list[Thing]) -> list[Thing]:

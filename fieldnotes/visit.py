@@ -73,6 +73,8 @@ def visit_of(transcript: Transcript, vocabulary: Vocabulary, order: Order) -> Vi
         gaps=vocabulary.gaps,
         cautions=vocabulary.cautions,
         packs=vocabulary.packs,
+        measures=vocabulary.measures,
+        transcript=transcript,
     )
 
 

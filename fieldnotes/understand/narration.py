@@ -163,7 +163,7 @@ def _choose(group: list[Mention], lineage: tuple[str, ...], sorts: tuple[str, ..
             return lineage.index(name.owner)
         if name.owner == SHARED:
             return 10
-        return None if name.short and lineage else 20
+        return None if lineage else 20
 
     ranked = [(r, n, m) for n, m in enumerate(group) if m.name.sort in sorts and (r := rank(m)) is not None]
     return min(ranked)[2] if ranked else None

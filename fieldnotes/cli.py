@@ -1,14 +1,16 @@
 """The command line: reads options, calls the stages, shows errors in one line. No logic of its own.
 
-Exit codes: 0 done; 1 a finding (a check that failed); 2 something that the user can mend; 130 stopped by Ctrl-C.
+Exit codes: 0 done; 1 a finding (a check that failed); 2 something that the user can mend; 70 a mistake of the
+program itself; 130 stopped by Ctrl-C.
 """
 
 from __future__ import annotations
 
 import json
 import sys
+import traceback
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, NoReturn
 
 import typer
 
@@ -17,16 +19,24 @@ from fieldnotes.errors import FieldnotesError
 
 app = typer.Typer(
     name="fieldnotes",
-    help="Turns what a technician says aloud while working into the visit report, on this device.",
+    help="Turns what a technician says aloud while working into the visit report, on this device.\n\n"
+    "Example: fieldnotes write kitchen.m4a --out jobs/1042",
     no_args_is_help=True,
     add_completion=False,
     pretty_exceptions_enable=False,
 )
-vocab_app = typer.Typer(help="Check and try the vocabulary.", no_args_is_help=True)
+vocab_app = typer.Typer(
+    help="Check the vocabulary.\n\nExample: fieldnotes vocab check --vocab our-words", no_args_is_help=True
+)
 app.add_typer(vocab_app, name="vocab")
 
+# Wrong options and the like. Typer brings its own copy of Click since 0.26 and shows only its subclasses.
+_UsageError = typer.BadParameter.__bases__[0]
+_BADLY_USED, _OWN_MISTAKE, _STOPPED = 2, 70, 130
+
 VocabFolder = Annotated[
-    Path | None, typer.Option("--vocab", metavar="DIR", help="A shop's own vocabulary, laid over the built-in one.")
+    Path | None,
+    typer.Option("--vocab", metavar="DIR", help="A shop's own vocabulary, laid over the built-in one."),
 ]
 
 
@@ -40,12 +50,13 @@ def _top(version: Annotated[bool, typer.Option("--version", help="Show the versi
 @app.command()
 def write(
     recordings: Annotated[
-        list[Path], typer.Argument(metavar="RECORDING...", help="Sound of any kind, .vtt or .txt; parts of one visit.")
+        list[Path],
+        typer.Argument(metavar="RECORDING...", help="Sound of any kind, .vtt or .txt; parts of one visit."),
     ],
     out: Annotated[Path, typer.Option(metavar="FOLDER", help="The job folder to write.")],
     job: Annotated[str | None, typer.Option(metavar="NUMBER", help="The office's job number.")] = None,
-    technician: Annotated[str | None, typer.Option(metavar="NAME")] = None,
-    customer: Annotated[str | None, typer.Option(metavar="NAME")] = None,
+    technician: Annotated[str | None, typer.Option(metavar="NAME", help="Who made the visit.")] = None,
+    customer: Annotated[str | None, typer.Option(metavar="NAME", help="Whom the visit was for.")] = None,
     date: Annotated[
         str | None, typer.Option(metavar="YYYY-MM-DD", help="Day of the visit; else from the file's name, else today.")
     ] = None,
@@ -60,7 +71,7 @@ def write(
         Path | None, typer.Option(metavar="DIR", help="A shop's own templates, laid over the built-in ones.")
     ] = None,
     replace: Annotated[bool, typer.Option("--replace", help="Write over an existing job folder.")] = False,
-    quiet: Annotated[bool, typer.Option("--quiet", "-q", help="Show no progress.")] = False,
+    quiet: Annotated[bool, typer.Option("--quiet", "-q", help="Show nothing but errors and the report's path.")] = False,
 ) -> None:
     """Turn the recording(s) of one visit into a job folder with the report.
 
@@ -68,28 +79,25 @@ def write(
     """
     from fieldnotes.hear import hear
     from fieldnotes.progress import Shown
-    from fieldnotes.visit import Order, date_in_name, hotwords_of, visit_of
+    from fieldnotes.visit import Order, date_in_name, day_given, hotwords_of, known_kind, visit_of
     from fieldnotes.vocabulary.load import load_vocabulary
     from fieldnotes.write import check_destination, write_job
+    from fieldnotes.write.pages import check_templates
 
+    # whatever can be wrong is told before the slow part, which is hearing
+    day = day_given(date) or date_in_name(recordings)
     check_destination(out, replace)
     vocabulary = load_vocabulary(vocab)
-    kind = _known_kind(appliance, sorted(vocabulary.packs))
+    kind = known_kind(appliance, vocabulary)
+    check_templates(templates)
     progress = Shown(quiet)
     transcript = hear(recordings, model=model, hotwords=hotwords_of(vocabulary, kind), progress=progress)
     progress.stage("understanding and judging")
-    order = Order(job, technician, customer, date or date_in_name(recordings))
-    visit = visit_of(transcript, vocabulary, order)
+    visit = visit_of(transcript, vocabulary, Order(job, technician, customer, day))
     progress.stage("writing")
     report = write_job(visit, transcript, recordings, out, replace=replace, templates=templates)
-    progress.done()
-    if not quiet:
-        for notice in visit.notices:
-            typer.echo(f"Notice: {notice}", err=True)
-        if visit.gaps:
-            typer.echo("Still missing:", err=True)
-            for gap in visit.gaps:
-                typer.echo(f"  {gap.what}", err=True)
+    progress.told("Notice", visit.notices)
+    progress.told("Still missing", [gap.what for gap in visit.gaps])
     typer.echo(report)
 
 
@@ -104,35 +112,51 @@ def schema() -> None:
     typer.echo(json.dumps(visit_schema(), indent=2))
 
 
-def _known_kind(said: str | None, kinds: list[str]) -> str | None:
-    from difflib import get_close_matches
+@vocab_app.command("check")
+def check_vocabulary(vocab: VocabFolder = None) -> None:
+    """Read the whole vocabulary and tell every mistake with file and line.
 
-    if said is None or said in kinds:
-        return said
-    near = get_close_matches(said, kinds, 1)
-    hint = f' Did you mean "{near[0]}"?' if near else ""
-    raise FieldnotesError(f'--appliance "{said}" is not in the vocabulary ({", ".join(kinds)}).{hint}')
+    Example: fieldnotes vocab check --vocab our-words
+    """
+    from fieldnotes.vocabulary.load import load_vocabulary
+
+    vocabulary = load_vocabulary(vocab)
+    typer.echo(
+        f"vocabulary {vocabulary.digest}: {len(vocabulary.packs)} kinds of appliance, {len(vocabulary.rules)} rules,"
+        f" {len(vocabulary.limits.limits)} limits, {len(vocabulary.cautions.cautions)} cautions; no mistake found"
+    )
 
 
-def main() -> None:
-    """Run the command line. User errors end in one line on standard error, never in a traceback."""
+def main(arguments: list[str] | None = None) -> NoReturn:
+    """Run the command line and exit. User errors end in one line on standard error, never in a traceback."""
     try:
-        app(standalone_mode=False)
-    except typer.Abort:
-        _stop("stopped", 130)
-    except KeyboardInterrupt:
-        _stop("stopped; what was heard so far is kept, the same command goes on from there", 130)
+        code = app(arguments, prog_name="fieldnotes", standalone_mode=False)
+    except (typer.Abort, KeyboardInterrupt):  # Typer turns Ctrl-C into Abort
+        _stop("stopped; nothing was written. The same command goes on with what was heard so far", _STOPPED)
     except FieldnotesError as fault:
-        _stop(str(fault), 2)
+        _stop(str(fault), _BADLY_USED)
+    except OSError as fault:
+        where = f"{fault.filename}: " if fault.filename else ""
+        _stop(f"{where}{fault.strerror or fault}; nothing was written", _BADLY_USED)
+    except _UsageError as fault:
+        _stop_usage(fault)
     except Exception as fault:
-        from click import ClickException
-
-        if not isinstance(fault, ClickException):
-            raise
-        fault.show()
-        sys.exit(2)
+        spot = traceback.extract_tb(fault.__traceback__)[-1]
+        place = f"{Path(spot.filename).name}, line {spot.lineno}"
+        _stop(f"a mistake of this program ({place}: {type(fault).__name__}: {fault}); please report this line", _OWN_MISTAKE)
+    sys.exit(code if isinstance(code, int) else 0)
 
 
-def _stop(text: str, code: int) -> None:
+def _stop_usage(fault: Exception) -> NoReturn:
+    """A wrong command or option; a bare `fieldnotes` or `fieldnotes vocab` has shown its help and needs no word."""
+    text = " ".join(str(fault).split())
+    if not text:
+        sys.exit(_BADLY_USED)
+    context = getattr(fault, "ctx", None)
+    command = context.command_path if context else "fieldnotes"
+    _stop(f"{text.rstrip('.')}. See {command} --help", _BADLY_USED)
+
+
+def _stop(text: str, code: int) -> NoReturn:
     typer.echo(f"fieldnotes: {text}", err=True)
     sys.exit(code)

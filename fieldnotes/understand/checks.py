@@ -14,9 +14,11 @@ from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found, outcomes_in
 from fieldnotes.understand.sentences import check_sentence
-from fieldnotes.understand.things import Thing, heads_of, own_words, speaks_of_bystanders, things_in
+from fieldnotes.understand.things import Thing, bare_name, heads_of, own_words, speaks_of_bystanders, things_in
 
 
+OPEN = ("not tested", "unclear")
+PRONOUN_REACH = 2  # breaths over which "it" still points back
 TOPIC_REACH = 1  # breaths after which "it" no longer means what was named
 
 
@@ -80,20 +82,16 @@ def checks_in(
 
 def _clause_links(narration: Narration, clause: Clause, gone: frozenset[int], memory: _Memory) -> list[_Link]:
     things = things_in(narration, clause.first, clause.last)
-    if clause.stance in ("plan", "question"):
-        memory.planned += things
-        if clause.stance == "question" and things:
-            memory.carried = memory.fresh = things
-        found = [f for f in _outcomes(narration, clause, gone, memory) if f.outcome == "not tested"]
-        return [_Link(thing, f, clause) for f in found for thing in things or memory.planned]
     if clause.stance != "fact":
-        return []
+        return _left_open(narration, clause, things, gone, memory)
     if memory.main is None or (memory.main.piece and any(not t.piece for t in things)):
         memory.main = next((t for t in things if not t.piece), things[0] if things else memory.main)
     links: list[_Link] = []
     floor = clause.first
     for found in _outcomes(narration, clause, gone, memory):
-        targets = _without_pieces(_targets(narration, clause, found, things, floor, memory), memory)
+        targets = _without_pieces(narration, _targets(narration, clause, found, things, floor, memory), memory)
+        if found.outcome == "not tested":
+            targets = [t for t in targets if not _is_way_in(narration, t)]
         links += [_Link(thing, found, clause) for thing in targets]
         if targets:
             memory.settle(targets, clause.breath)
@@ -103,6 +101,38 @@ def _clause_links(narration: Narration, clause: Clause, gone: frozenset[int], me
         memory.name(waiting, clause.breath, _only_names(narration, clause, things))
     elif narration.numbers(clause.first, clause.last) and not memory.fresh:
         memory.fresh = memory.topic if clause.breath - memory.topic_breath <= TOPIC_REACH else []
+    elif not links and not things:
+        memory.listing = False
+        named = bare_name(narration, clause.first, clause.last) if _opens_sentence(narration, clause) else None
+        if named and not memory.fresh:
+            memory.name([named], clause.breath, True)
+    return links
+
+
+def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
+    """Whether an outcome word only says how something was done ("plugged back in firmly", "until it clicks")."""
+    if narration.words[clause.first] in ("until", "till"):
+        return True
+    done = [m for m in narration.marked("work", clause.first, clause.last) if m.last <= found.first]
+    between = narration.words[done[-1].last : found.first] if done else ()
+    return bool(done) and found.outcome in ("good", "fault") and not any(w in narration.grammar.being for w in between)
+
+
+def _left_open(
+    narration: Narration, clause: Clause, things: list[Thing], gone: frozenset[int], memory: _Memory
+) -> list[_Link]:
+    """In a plan, a question or a guess nothing is found; but things named there may be left untested or unclear."""
+    if clause.stance in ("plan", "question", "hypothetical"):
+        memory.planned += things
+    if clause.stance == "question" and things:
+        memory.carried = memory.fresh = heads_of(narration, things)
+    if clause.stance not in ("plan", "question", "hypothetical"):
+        return []
+    links: list[_Link] = []
+    for found in _outcomes(narration, clause, gone, memory):
+        if found.outcome in OPEN:
+            targets = things or memory.planned or memory.fresh or memory.carried
+            links += [_Link(thing, found, clause) for thing in heads_of(narration, targets)]
     return links
 
 
@@ -114,7 +144,8 @@ def _outcomes(narration: Narration, clause: Clause, gone: frozenset[int], memory
     return [
         f
         for f in outcomes_in(narration, clause, gone, hidden)
-        if waiting or not (f.standing_alone and narration.words[f.first] in narration.grammar.openers)
+        if (waiting or not (f.standing_alone and narration.words[f.first] in narration.grammar.openers))
+        and not _only_how(narration, clause, f)
     ]
 
 
@@ -125,8 +156,15 @@ def _targets(
     if before and not (before[0].place and memory.fresh):
         return [*memory.fresh, *before] if memory.listing else before
     after = [t for t in things if t.first >= found.last]
-    inside = [t for t in things if t.first < found.last and found.first < t.last]
-    recent = memory.topic if clause.breath - memory.topic_breath <= TOPIC_REACH else []
+    inside = [t for t in things if t.condition and t.first < found.last and found.first < t.last]
+    if found.name and not before:
+        return memory.fresh or [Thing(found.name, found.first, found.last)]
+    recent = _recent(narration, clause, found, memory)
+    if found.outcome in OPEN and not after:
+        here = memory.topic if memory.topic_breath == clause.breath else []
+        named = own_words(narration, clause.first, _before_person(narration, clause, found))
+        own = [named] if named else []
+        return heads_of(narration, memory.planned) or own or memory.fresh or here or memory.carried or recent
     if found.standing_alone or found.first == clause.first:
         return memory.fresh or after[:1] or inside[:1] or memory.carried or recent
     if speaks_of_bystanders(narration, clause.first, found.first):
@@ -137,12 +175,36 @@ def _targets(
     return (memory.fresh if memory.fresh else after[:1]) or after[:1] or inside[:1] or memory.carried or recent
 
 
-def _without_pieces(things: list[Thing], memory: _Memory) -> list[Thing]:
+def _recent(narration: Narration, clause: Clause, found: Found, memory: _Memory) -> list[Thing]:
+    """What "it" means: the thing of this breath, or one named a little before where a pronoun points back to it."""
+    pronoun = any(w in narration.grammar.pronouns for w in narration.words[clause.first : found.first])
+    reach = PRONOUN_REACH if pronoun else TOPIC_REACH if found.standing_alone else 0
+    return memory.topic if clause.breath - memory.topic_breath <= reach else []
+
+
+def _before_person(narration: Narration, clause: Clause, found: Found) -> int:
+    """Where "I" stands between a name and its outcome ("control card I have not opened"), else the outcome."""
+    return next((n for n in range(clause.first, found.first) if narration.words[n] in ("i", "we")), found.first)
+
+
+def _without_pieces(narration: Narration, things: list[Thing], memory: _Memory) -> list[Thing]:
     """Pieces give way to the main part of the breath ("terminal block, screws tight")."""
     main = memory.main
-    if main is None:
+    if main is None or main.piece or _is_way_in(narration, main):
         return things
     return list(dict.fromkeys(main if t.piece else t for t in things))
+
+
+def _is_way_in(narration: Narration, thing: Thing) -> bool:
+    """Whether a thing is only a panel on the way: "haven't had the front panel off"."""
+    return any(m.first <= thing.last - 1 < m.last for m in narration.marks.get("access", ()))
+
+
+def _opens_sentence(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause stands at the head of its sentence and is set off from what follows."""
+    before = clause.first - 1
+    opens = clause.first == narration.breaths[clause.breath][0] or narration.tokens[before].stop in (".", "?", "!", ";")
+    return opens and narration.tokens[clause.last - 1].stop in (",", ".", ":")
 
 
 def _only_names(narration: Narration, clause: Clause, things: list[Thing]) -> bool:

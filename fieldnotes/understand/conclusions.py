@@ -104,9 +104,18 @@ def _certainty(narration: Narration, clause: Clause, closing: bool, gone: frozen
         if "possible" in everywhere:
             return "possible"
         return "likely" if "likely" in everywhere or hedged else "certain"
+    if not any(_names_something(narration, clause, m) for m in marks):
+        return None
     if not closing or (clause.stance != "fact" and "possible" not in values and not clause.turn):
         return None
     return "likely" if "likely" in values else "possible"
+
+
+def _names_something(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a guess goes on to name a thing ("could be the relay"), rather than to judge ("I think it's okay")."""
+    if any(m.value == "good" for m in narration.marked("outcome", mark.first, clause.last)):
+        return False
+    return mark.last < narration.breaths[clause.breath][1] or bool(things_in(narration, clause.first, clause.last))
 
 
 def _announces(narration: Narration, clause: Clause, mark: Mark) -> bool:

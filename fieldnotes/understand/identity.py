@@ -41,6 +41,8 @@ def identity_in(narration: Narration, clauses: list[Clause]) -> tuple[Appliance,
     if bought := _purchase(narration, clauses):
         value, first, last = bought
         keep("purchased", value, first, last)
+    plates = {narration.breath_of(s.first) for s in taken}
+    used |= {n for n, c in enumerate(clauses) if c.breath in plates and not narration.named(c.first, c.last)}
     if narration.kind_at:
         evidence["kind"] = evidence_of(narration, narration.kind_at.first, narration.kind_at.last)
     appliance = Appliance(

@@ -97,7 +97,10 @@ class Reader:
         for key, first, last in self._net.find(words, {"<part>": part_ends, "<number>": number_ends}, breaks):
             marks[self._rules[key].label].append(Mark(self._rules[key], first, last))
         instruments = {n for m in marks["instrument"] for n in range(m.first, m.last)}
-        mentions = [m for m in mentions if instruments.isdisjoint(range(m.first, m.last))]
+        mentions = [
+            m for m in mentions
+            if instruments.isdisjoint(range(m.first, m.last)) and not self._is_verb(words, m, breaks)
+        ]
         return Narration(
             tokens=tokens,
             breaths=breaths,
@@ -112,6 +115,13 @@ class Reader:
             words=words,
             inside=frozenset(n for s in (*quantities, *mentions) for n in range(s.first + 1, s.last)),
         )
+
+    def _is_verb(self, words: tuple[str, ...], mention: Mention, breaks: frozenset[int]) -> bool:
+        """Whether a single word is used as a verb ("I switch the circuit on", "to plug it in"), not as a name."""
+        if mention.last - mention.first > 1 or mention.last >= len(words) or mention.last in breaks:
+            return False
+        before = words[mention.first - 1] if mention.first and mention.first not in breaks else ""
+        return before in self._grammar.verb_before and words[mention.last] in self._grammar.verb_after
 
     def _kind(self, named: list[list[Mention]]) -> tuple[str | None, Mention | None]:
         """The kind that was said first, made narrower by a later word; else the one whose parts were named."""

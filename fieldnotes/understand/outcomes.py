@@ -11,6 +11,7 @@ from fieldnotes.understand.narration import Mark, Narration
 
 NEGATION_REACH = 6  # words between a negation and what it turns ("don't really feel any sort of play")
 TURNED: dict[Outcome, Outcome] = {"good": "fault", "fault": "good"}
+PERSONS = ("you", "she", "he")
 PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
 
 
@@ -24,6 +25,7 @@ class Found:
     firm: bool
     certainty: Certainty
     standing_alone: bool  # nothing but the outcome words is said in the clause
+    name: str | None = None  # what the words themselves are about ("no gas": the gas leak)
 
 
 def outcomes_in(narration: Narration, clause: Clause, gone: frozenset[int], hidden: list[Mark]) -> list[Found]:
@@ -32,7 +34,8 @@ def outcomes_in(narration: Narration, clause: Clause, gone: frozenset[int], hidd
     marks = [
         m
         for m in narration.marked("outcome", clause.first, clause.last)
-        if gone.isdisjoint(range(m.first, m.last)) and not any(_overlap(m, other) for other in hidden)
+        if gone.isdisjoint(range(m.first, m.last))
+        and (m.value not in TURNED or not any(_overlap(m, other) for other in hidden))
     ]
     hedged = bool(narration.marked("hedge", clause.first, clause.last))
     found: list[Found] = []
@@ -41,8 +44,10 @@ def outcomes_in(narration: Narration, clause: Clause, gone: frozenset[int], hidd
         negators = _negators_before(narration, mark, floor)
         if not _means_something(narration, clause, mark, bool(negators)):
             continue
+        if _about_people(narration, clause, mark):
+            continue
         outcome: Outcome = next(value for value in get_args(Outcome) if value == mark.value)
-        if len(negators) % 2 and outcome in TURNED:
+        if negators and outcome in TURNED:  # "don't have no rust" denies once
             outcome = TURNED[outcome]
         found.append(
             Found(
@@ -51,6 +56,7 @@ def outcomes_in(narration: Narration, clause: Clause, gone: frozenset[int], hidd
                 last=mark.last,
                 firm=mark.rule.strength == "firm",
                 certainty="likely" if hedged else "certain",
+                name=mark.rule.name,
                 standing_alone=_stands_alone(narration, clause, min([mark.first, *negators]), mark.last),
             )
         )
@@ -86,9 +92,14 @@ def _means_something(narration: Narration, clause: Clause, mark: Mark, negated: 
     if _describes_what_follows(narration, clause, mark):
         return False
     before = words[mark.first - 1] if mark.first > clause.first else ""
-    if before in narration.grammar.seemings:
+    if before in narration.grammar.seemings or (strength == "state" and before in narration.grammar.presence):
         return True
     return any(m.last == mark.first for m in narration.named(clause.first, mark.first))
+
+
+def _about_people(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether the subject before the outcome is a person who was spoken to or of ("you cannot sit in the drum")."""
+    return mark.value in TURNED and any(w in PERSONS for w in narration.words[clause.first : mark.first])
 
 
 def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) -> bool:

@@ -19,8 +19,8 @@ def taken_back(narration: Narration, clauses: list[Clause], cues: Retractions) -
         if at - first > HEAD:
             gone |= set(range(_back_to(clauses, first, at), end))
         elif breath:
-            before, stop = narration.breaths[breath - 1]
-            gone |= set(range(_back_to(clauses, before, stop), end))
+            whole = [c for c in clauses if c.breath == breath - 1]
+            gone |= set(range(next(c.first for c in whole if c.sentence == whole[-1].sentence), end)) if whole else set()
     for clause in clauses:
         if clause.stance == "off record":
             gone |= _breath_or_the_one_before(narration, clause)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.nouns import Mention
@@ -28,12 +28,21 @@ def thing_of(narration: Narration, mention: Mention) -> Thing:
     before = narration.words[max(0, mention.first - 3) : mention.first]
     trimmed = [w for w in before if w not in narration.grammar.determiners or w in narration.grammar.prepositions]
     place = bool(trimmed) and trimmed[-1] in narration.grammar.prepositions
+    place = place or any(0 <= mention.first - q.last <= 1 and q.unit for q in narration.quantities)
     return Thing(name.name, mention.first, mention.last, name.piece, name.condition, name.measured_in, place)
 
 
 def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
-    """The parts and conditions named within [first, last)."""
-    return [thing_of(narration, m) for m in narration.named(first, last)]
+    """The parts and conditions named within [first, last). Two names without a word between are one: "pump harness"
+    is a harness, "pump winding" a piece of the pump."""
+    found: list[Thing] = []
+    for thing in (thing_of(narration, m) for m in narration.named(first, last)):
+        if found and found[-1].last == thing.first and not narration.tokens[thing.first - 1].stop:
+            before = found.pop()
+            kept = before if thing.piece and not before.piece else thing
+            thing = replace(kept, first=before.first, last=thing.last, place=before.place)
+        found.append(thing)
+    return found
 
 
 def speaks_of_bystanders(narration: Narration, first: int, last: int) -> bool:
@@ -50,6 +59,13 @@ def heads_of(narration: Narration, things: list[Thing]) -> list[Thing]:
         if not kept or not any(word in narration.grammar.prepositions for word in between):
             kept.append(thing)
     return kept
+
+
+def bare_name(narration: Narration, first: int, last: int) -> Thing | None:
+    """The speaker's own name for a thing where a clause is nothing else ("Inlet water, one twenty four ...")."""
+    while first < last and narration.words[first] in narration.grammar.openers:
+        first += 1
+    return own_words(narration, first, last) if 0 < last - first <= LONGEST_NAME - 1 else None
 
 
 def own_words(narration: Narration, first: int, last: int) -> Thing | None:

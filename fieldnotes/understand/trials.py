@@ -9,6 +9,7 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.nouns import Mention
+from fieldnotes.understand.outcomes import outcomes_in
 from fieldnotes.understand.sentences import trial_sentence
 from fieldnotes.understand.things import heads_of, things_in
 
@@ -32,10 +33,11 @@ def trials_in(
         if following:
             more_run, more, more_named = _in(narration, following, gone)
             outcomes = [] if more_named or more_run else more
-        if not outcomes or not (named or run):
+        judged = [] if outcomes or not named else _judged(narration, own, gone)
+        if not (outcomes or judged) or not (named or run):
             continue
-        outcome = _outcome(outcomes)
-        first, last = own[0].first, max(own[-1].last, outcomes[-1].last)
+        outcome = _outcome(outcomes) if outcomes else judged[-1]
+        first, last = own[0].first, max(own[-1].last, *(m.last for m in outcomes[-1:]), 0)
         about = named[0].name.name if named else _about(narration, own)
         if about is None:
             continue
@@ -62,6 +64,19 @@ def _in(
     named = [m for c in clauses for m in narration.named(c.first, c.last, "trial") if m.first not in gone]
     ended = [m for m in marks if m.value != "run" and not (m.value == "failed" and narration.words[m.first - 1] == "i")]
     return [m for m in marks if m.value == "run"], ended, named
+
+
+def _judged(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> list[TrialOutcome]:
+    """How a named trial went, where only a plain judgement says so ("low spin on its own, and that was smooth")."""
+    found = [
+        f
+        for c in clauses
+        if not narration.named(c.first, c.last)
+        for f in outcomes_in(narration, c, gone, [])
+        if f.firm or f.standing_alone or narration.words[c.first : c.first + 2] == ("and", "that")
+    ]
+    ended: dict[str, TrialOutcome] = {"good": "passed", "fault": "failed", "unclear": "unclear"}
+    return [ended[f.outcome] for f in found if f.outcome in ended]
 
 
 def _outcome(marks: list[Mark]) -> TrialOutcome:

@@ -26,6 +26,8 @@ class Grammar(Entry):
     orders: Words
     prepositions: Words
     being: Words
+    verb_before: Words
+    verb_after: Words
     goes_with_judgement: Words
     seemings: Words
     months: Words

@@ -9,8 +9,9 @@ from __future__ import annotations
 import json
 import sys
 import traceback
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Annotated, NoReturn
+from typing import Annotated, Any, NoReturn
 
 import typer
 
@@ -30,9 +31,9 @@ vocab_app = typer.Typer(
 )
 app.add_typer(vocab_app, name="vocab")
 
-# Wrong options and the like. Typer brings its own copy of Click since 0.26 and shows only its subclasses.
-_UsageError = typer.BadParameter.__bases__[0]
-_BADLY_USED, _OWN_MISTAKE, _STOPPED = 2, 70, 130
+# Wrong options and the like. The class is Click's own or Typer's copy of it, depending on Typer's version.
+_UsageError: type[Exception] = typer.BadParameter.__bases__[0]
+_USER_CAN_MEND, _OWN_MISTAKE, _STOPPED = 2, 70, 130
 
 VocabFolder = Annotated[
     Path | None,
@@ -41,7 +42,9 @@ VocabFolder = Annotated[
 
 
 @app.callback(invoke_without_command=True)
-def _top(version: Annotated[bool, typer.Option("--version", help="Show the version and stop.")] = False) -> None:
+def _top(
+    version: Annotated[bool, typer.Option("--version", help="Show the version and stop.")] = False,
+) -> None:
     if version:
         typer.echo(f"fieldnotes {__version__}")
         raise typer.Exit
@@ -58,10 +61,12 @@ def write(
     technician: Annotated[str | None, typer.Option(metavar="NAME", help="Who made the visit.")] = None,
     customer: Annotated[str | None, typer.Option(metavar="NAME", help="Whom the visit was for.")] = None,
     date: Annotated[
-        str | None, typer.Option(metavar="YYYY-MM-DD", help="Day of the visit; else from the file's name, else today.")
+        str | None,
+        typer.Option(metavar="YYYY-MM-DD", help="Day of the visit; else from the file's name, else today."),
     ] = None,
     appliance: Annotated[
-        str | None, typer.Option(metavar="KIND", help="Kind of appliance, so that its terms are heard better.")
+        str | None,
+        typer.Option(metavar="KIND", help="Kind of appliance, so that its terms are heard better."),
     ] = None,
     model: Annotated[
         str | None, typer.Option(metavar="NAME|PATH", help="Speech model; else the best that is installed.")
@@ -71,7 +76,9 @@ def write(
         Path | None, typer.Option(metavar="DIR", help="A shop's own templates, laid over the built-in ones.")
     ] = None,
     replace: Annotated[bool, typer.Option("--replace", help="Write over an existing job folder.")] = False,
-    quiet: Annotated[bool, typer.Option("--quiet", "-q", help="Show nothing but errors and the report's path.")] = False,
+    quiet: Annotated[
+        bool, typer.Option("--quiet", "-q", help="Show nothing but errors and the report's path.")
+    ] = False,
 ) -> None:
     """Turn the recording(s) of one visit into a job folder with the report.
 
@@ -79,10 +86,17 @@ def write(
     """
     from fieldnotes.hear import hear
     from fieldnotes.progress import Shown
-    from fieldnotes.visit import Order, date_in_name, day_given, hotwords_of, known_kind, visit_of
+    from fieldnotes.visit import (
+        Order,
+        check_templates,
+        date_in_name,
+        day_given,
+        hotwords_of,
+        known_kind,
+        visit_of,
+    )
     from fieldnotes.vocabulary.load import load_vocabulary
     from fieldnotes.write import check_destination, write_job
-    from fieldnotes.write.pages import check_templates
 
     # whatever can be wrong is told before the slow part, which is hearing
     day = day_given(date) or date_in_name(recordings)
@@ -120,41 +134,47 @@ def check_vocabulary(vocab: VocabFolder = None) -> None:
     """
     from fieldnotes.vocabulary.load import load_vocabulary
 
-    vocabulary = load_vocabulary(vocab)
-    typer.echo(
-        f"vocabulary {vocabulary.digest}: {len(vocabulary.packs)} kinds of appliance, {len(vocabulary.rules)} rules,"
-        f" {len(vocabulary.limits.limits)} limits, {len(vocabulary.cautions.cautions)} cautions; no mistake found"
+    found = load_vocabulary(vocab)
+    counts = (
+        f"{len(found.packs)} kinds of appliance, {len(found.rules)} rules,"
+        f" {len(found.limits.limits)} limits, {len(found.cautions.cautions)} cautions"
     )
+    typer.echo(f"vocabulary {found.digest}: {counts}; no mistake found")
 
 
-def main(arguments: list[str] | None = None) -> NoReturn:
+def main(arguments: Sequence[str] | None = None) -> NoReturn:
     """Run the command line and exit. User errors end in one line on standard error, never in a traceback."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
     try:
-        code = app(arguments, prog_name="fieldnotes", standalone_mode=False)
-    except (typer.Abort, KeyboardInterrupt):  # Typer turns Ctrl-C into Abort
+        # not app(): what that does on Ctrl-C and on wrong options differs between versions of Typer
+        with typer.main.get_command(app).make_context("fieldnotes", given) as context:
+            context.command.invoke(context)
+    except typer.Exit as done:
+        sys.exit(done.exit_code)
+    except KeyboardInterrupt:
         _stop("stopped; nothing was written. The same command goes on with what was heard so far", _STOPPED)
     except FieldnotesError as fault:
-        _stop(str(fault), _BADLY_USED)
+        _stop(str(fault), _USER_CAN_MEND)
     except OSError as fault:
         where = f"{fault.filename}: " if fault.filename else ""
-        _stop(f"{where}{fault.strerror or fault}; nothing was written", _BADLY_USED)
+        _stop(f"{where}{fault.strerror or fault}", _USER_CAN_MEND)
     except _UsageError as fault:
         _stop_usage(fault)
     except Exception as fault:
         spot = traceback.extract_tb(fault.__traceback__)[-1]
         place = f"{Path(spot.filename).name}, line {spot.lineno}"
-        _stop(f"a mistake of this program ({place}: {type(fault).__name__}: {fault}); please report this line", _OWN_MISTAKE)
-    sys.exit(code if isinstance(code, int) else 0)
+        said = " ".join(f"{type(fault).__name__}: {fault}".split())
+        _stop(f"a mistake of this program, please report this line: {place}: {said}", _OWN_MISTAKE)
+    sys.exit(0)
 
 
-def _stop_usage(fault: Exception) -> NoReturn:
-    """A wrong command or option; a bare `fieldnotes` or `fieldnotes vocab` has shown its help and needs no word."""
-    text = " ".join(str(fault).split())
+def _stop_usage(fault: Any) -> NoReturn:
+    """A wrong command or option; a bare `fieldnotes` or `fieldnotes vocab` has shown its help instead."""
+    text = " ".join(fault.format_message().split())
     if not text:
-        sys.exit(_BADLY_USED)
-    context = getattr(fault, "ctx", None)
-    command = context.command_path if context else "fieldnotes"
-    _stop(f"{text.rstrip('.')}. See {command} --help", _BADLY_USED)
+        sys.exit(_USER_CAN_MEND)
+    command = fault.ctx.command_path if fault.ctx else "fieldnotes"
+    _stop(f"{text}{'' if text.endswith(('.', '?')) else '.'} See: {command} --help", _USER_CAN_MEND)
 
 
 def _stop(text: str, code: int) -> NoReturn:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import sys
 import time
+from collections.abc import Sequence
 from typing import TextIO
 
 PLAIN_EVERY_S = 5.0  # seconds between lines where the output is no terminal
 
 
 class Shown:
-    """Progress on standard error: a line that is rewritten on a terminal, plain lines elsewhere, or nothing."""
+    """Progress on standard error: on a terminal one line that is rewritten, else plain lines, or nothing."""
 
     def __init__(self, quiet: bool = False, out: TextIO | None = None) -> None:
         self._out = out or sys.stderr
@@ -31,7 +32,7 @@ class Shown:
     def heard(self, seconds_done: float, seconds_total: float | None) -> None:
         """So much sound of the present recording is done."""
         now = time.monotonic()
-        finished = seconds_total is not None and seconds_done >= seconds_total
+        finished = seconds_total is not None and seconds_done > seconds_total - 1  # heads round their length
         if not self._live and now - self._last < PLAIN_EVERY_S and not finished:
             return
         self._last = now
@@ -45,9 +46,11 @@ class Shown:
         )
         self._write(f"{self._stage}: {_clock(seconds_done)}{total} of sound, {speed:.1f} times as fast{left}")
 
-    def done(self) -> None:
-        """Nothing more follows."""
+    def told(self, head: str, lines: Sequence[str]) -> None:
+        """What the user should know at the end, one a line under a heading; nothing where there is none."""
         self._end_line()
+        if lines:
+            self._write("\n  ".join([f"{head}:", *lines]), lasting=True)
 
     def _write(self, text: str, lasting: bool = False) -> None:
         if self._quiet:
@@ -67,4 +70,8 @@ class Shown:
 
 def _clock(seconds: float | None) -> str:
     whole = int(seconds or 0)
-    return f"{whole // 3600}:{whole // 60 % 60:02d}:{whole % 60:02d}" if whole >= 3600 else f"{whole // 60}:{whole % 60:02d}"
+    return (
+        f"{whole // 3600}:{whole // 60 % 60:02d}:{whole % 60:02d}"
+        if whole >= 3600
+        else f"{whole // 60}:{whole % 60:02d}"
+    )

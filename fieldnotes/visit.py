@@ -6,16 +6,17 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from difflib import get_close_matches
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldnotes import __version__
+from fieldnotes.errors import FieldnotesError, VocabularyError
 from fieldnotes.records import Job, MadeWith, Visit
 from fieldnotes.transcript import Transcript
 
 if TYPE_CHECKING:
-    from fieldnotes.hear import Progress
     from fieldnotes.understand.understanding import Understanding
     from fieldnotes.vocabulary.load import Vocabulary
 
@@ -79,7 +80,7 @@ def visit_of(transcript: Transcript, vocabulary: Vocabulary, order: Order) -> Vi
 
 
 def hotwords_of(vocabulary: Vocabulary, kind: str | None) -> str:
-    """Terms to tell the recogniser, as a comma list: those of the kind of appliance, or the most needed of all."""
+    """Terms to tell the recogniser, as a comma list: those of the kind of appliance, else the most needed."""
     packs = vocabulary.packs
     if kind in packs:
         return ", ".join(packs[kind].hotwords[:HOTWORDS_MOST])
@@ -88,10 +89,44 @@ def hotwords_of(vocabulary: Vocabulary, kind: str | None) -> str:
     return ", ".join(list(dict.fromkeys(rounds))[:HOTWORDS_MOST])
 
 
+def known_kind(said: str | None, vocabulary: Vocabulary) -> str | None:
+    """The kind of appliance that was asked for. Raises VocabularyError where no pack is of that kind."""
+    kinds = sorted(vocabulary.packs)
+    if said is None or said in kinds:
+        return said
+    near = get_close_matches(said, kinds, 1)
+    hint = f' Did you mean "{near[0]}"?' if near else ""
+    raise VocabularyError(f'--appliance "{said}" is not in the vocabulary ({", ".join(kinds)}).{hint}')
+
+
+def check_templates(templates: Path | None) -> None:
+    """Raises TemplateError where a shop's own templates do not render. Quick: ask before the slow hearing."""
+    from fieldnotes.write.pages import render_pages
+
+    if templates is not None:
+        nothing = Visit(made_with=MadeWith(program="", vocabulary=""))
+        render_pages(nothing, Transcript(breaths=(), recordings=()), templates)
+
+
+def day_given(text: str | None) -> str | None:
+    """The day as it was given. Raises FieldnotesError unless it is one, written as 2026-03-02."""
+    if text is None:
+        return None
+    try:
+        return date.fromisoformat(text).isoformat()
+    except ValueError as fault:
+        raise FieldnotesError(f'--date "{text}" is no day; write it as 2026-03-02') from fault
+
+
 def date_in_name(sources: Sequence[Path]) -> str | None:
     """The date that the first recording's name holds, as many recorders write it: 2026-03-02 or 20260302."""
-    found = re.search(r"(20\d\d)[-_]?(0[1-9]|1[0-2])[-_]?(0[1-9]|[12]\d|3[01])", sources[0].stem) if sources else None
-    return "-".join(found.groups()) if found else None
+    found = re.search(r"(?<!\d)(20\d\d)([-_]?)(\d\d)\2(\d\d)(?!\d)", sources[0].stem) if sources else None
+    if found is None:
+        return None
+    try:
+        return date(int(found[1]), int(found[3]), int(found[4])).isoformat()
+    except ValueError:  # 2026-02-30, or a number that is no date
+        return None
 
 
 @lru_cache(maxsize=2)

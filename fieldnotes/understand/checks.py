@@ -96,7 +96,7 @@ def _clause_links(narration: Narration, clause: Clause, gone: frozenset[int], me
         if targets:
             memory.settle(targets, clause.breath)
         floor = found.last
-    waiting = heads_of(narration, [t for t in things if t.first >= floor])
+    waiting = heads_of(narration, [t for t in things if t.first >= floor and not _is_way_in(narration, t)])
     if waiting:
         memory.name(waiting, clause.breath, _only_names(narration, clause, things))
     elif narration.numbers(clause.first, clause.last) and not memory.fresh:

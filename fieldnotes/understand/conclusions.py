@@ -92,6 +92,7 @@ def causes_in(
 def _certainty(narration: Narration, clause: Clause, closing: bool, gone: frozenset[int]) -> Certainty | None:
     """How sure a cause is, or None where the clause names none."""
     marks = [m for m in narration.marked("cause", clause.first, clause.last) if m.first not in gone]
+    marks = [m for m in marks if not _denied(narration, clause, m)]
     values = {m.value for m in marks if m.value != "heading" or _announces(narration, clause, m)}
     if not values:
         return None
@@ -116,6 +117,12 @@ def _names_something(narration: Narration, clause: Clause, mark: Mark) -> bool:
     if any(m.value == "good" for m in narration.marked("outcome", mark.first, clause.last)):
         return False
     return mark.last < narration.breaths[clause.breath][1] or bool(things_in(narration, clause.first, clause.last))
+
+
+def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """ "Not the culprit" names no cause."""
+    before = narration.words[max(clause.first, mark.first - 2) : mark.first]
+    return any(word in narration.grammar.negators for word in before)
 
 
 def _announces(narration: Narration, clause: Clause, mark: Mark) -> bool:

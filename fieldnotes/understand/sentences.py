@@ -45,8 +45,8 @@ def work_sentence(narration: Narration, about: str, action: Action, first: int, 
     return f"{_capital(about)} {action}: {said(narration, first, last)}."
 
 
-def part_sentence(narration: Narration, about: str, status: PartStatus) -> str:
-    return f"{_capital(about)} {status}."
+def part_sentence(narration: Narration, about: str, status: PartStatus, first: int, last: int) -> str:
+    return f"{_capital(about)} {status}: {said(narration, first, last)}."
 
 
 def complaint_sentence(narration: Narration, first: int, last: int, bare: bool = False) -> str:

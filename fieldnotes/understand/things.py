@@ -75,6 +75,8 @@ def own_words(narration: Narration, first: int, last: int) -> Thing | None:
     """
     grammar, words = narration.grammar, narration.words
     while first < last and (words[first] in grammar.determiners or words[first] in grammar.openers):
+        if words[first] in grammar.prepositions and words[first] not in ("off", "up", "down", "out"):
+            return None  # "with warm water" says how, not what
         first += 1
     while last > first and (words[last - 1] in grammar.determiners or words[last - 1] in grammar.links):
         last -= 1

@@ -39,6 +39,7 @@ def trials_in(
         outcome = _outcome(outcomes) if outcomes else judged[-1]
         first, last = own[0].first, max(own[-1].last, *(m.last for m in outcomes[-1:]), 0)
         about = named[0].name.name if named else _about(narration, own)
+        about = about or (trials[-1].about if trials else None)  # "third try it spun"
         if about is None:
             continue
         trials.append(

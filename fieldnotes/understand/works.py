@@ -12,6 +12,7 @@ from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import part_sentence, work_sentence
 from fieldnotes.understand.things import Thing, heads_of, own_words, things_in
 
+WHOLE_UNIT = ("levelled", "calibrated")  # done to the appliance, unless a part is named after it
 NAMES_ONLY = 3  # words besides the names in "and the high limit"
 
 
@@ -99,6 +100,9 @@ def _objects(
 ) -> tuple[list[Thing], bool]:
     """What was worked on, and whether it was named here: after the verb, else before it, else "it"."""
     clause = clauses[index]
+    if mark.value in WHOLE_UNIT and not any(not t.place for t in things if t.first >= mark.first):
+        return [Thing(narration.kind or "appliance", mark.first, mark.last)], True
+    things = [t for t in things if not _is_soil(narration, t)]
     after = [t for t in things if t.first >= mark.first]
     direct = [t for t in after if not t.place]
     before = [t for t in things if t.last <= mark.first and not t.place]
@@ -114,6 +118,11 @@ def _objects(
     if after and not spoken_of.here:
         return after[:1], True
     return spoken_of.it(), False
+
+
+def _is_soil(narration: Narration, thing: Thing) -> bool:
+    """Lint that was taken out is not what was cleaned."""
+    return any(m.first <= thing.first < m.last and m.last == thing.last for m in narration.marks.get("soil", ()))
 
 
 def _subject_at(narration: Narration, clause: Clause, mark: Mark) -> int:
@@ -164,7 +173,9 @@ def _wanted(
         if mark.first in gone or any(word in narration.grammar.negators for word in before):
             continue
         status: PartStatus = next(value for value in get_args(PartStatus) if value == mark.value)
-        if clause.stance == "hypothetical" and status == "needed":
+        if clause.stance == "hypothetical" and "if" in narration.words[clause.first : clause.last]:
+            continue
+        if status == "ordered" and clause.stance != "fact":
             continue
         after = [t for t in things if t.first >= mark.first]
         named = after or things or ([said] if (said := own_words(narration, mark.last, clause.last)) else topic[:1])
@@ -189,7 +200,7 @@ def _part(narration: Narration, clause: Clause, status: PartStatus, thing: Thing
     ]
     return Part(
         about=thing.name,
-        text=part_sentence(narration, thing.name, status),
+        text=part_sentence(narration, thing.name, status, clause.first, clause.last),
         evidence=evidence_of(narration, clause.first, clause.last),
         status=status,
         quantity=int(counts[-1].value) if counts else 1,

@@ -78,6 +78,14 @@ def spoken(name: str, voice: str, most_lines: int, folder: Path, speaker: str) -
     )
 
 
+def recorded(path: Path) -> Spoken:
+    """A recording at RATE with a .vtt of its lines beside it."""
+    sound, rate = soundfile.read(path, always_2d=True)
+    if rate != RATE:
+        raise ValueError(f"{path}: has {rate} samples a second; save it with {RATE}")
+    return Spoken(path.stem, "recorded", sound.mean(axis=1), _lines(path.with_suffix(".vtt")), ())
+
+
 def _lines(captions: Path) -> tuple[Line, ...]:
     breaths, _ = read_captions(captions, captions.read_text(encoding="utf-8"))
     return tuple(

@@ -1,0 +1,142 @@
+"""Rules and limits against the samples that stand beside them; phrases and ids that stand twice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from fieldnotes.judge.context import near_words, surroundings_of
+from fieldnotes.judge.limits import rule_for
+from fieldnotes.judge.readings import judge_readings
+from fieldnotes.records import Appliance, Evidence, Item, MadeWith, Reading, Visit
+from fieldnotes.tidy import tidy
+from fieldnotes.transcript import Breath, Transcript, Word
+from fieldnotes.understand.narration import Narration, Reader
+from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
+from fieldnotes.vocabulary.load import Vocabulary
+from fieldnotes.vocabulary.phrases import parse
+from fieldnotes.vocabulary.rules import Rule, RuleFile
+from fieldnotes.vocabulary.sums import SampleReading
+from fieldnotes.vocabulary_bench.opened import Mistake, Opened, Place, Source
+
+
+def repeated_rules(opened: Opened) -> Iterator[Mistake]:
+    """Ids that two rules have, and phrases that two rules of one label have, or one rule has twice."""
+    ids: dict[str, str] = {}
+    phrases: dict[tuple[object, ...], tuple[str, str]] = {}
+    for source, rules in opened.all_of(RuleFile):
+        for n, rule in enumerate(rules.rules):
+            at: Place = ("rules", n, "id")
+            if rule.id in ids:
+                yield source.mistake(
+                    at, f'id "{rule.id}" is that of another rule ({ids[rule.id]}). Give one of the two another id.'
+                )
+            ids.setdefault(rule.id, source.where(at))
+            for k, phrase in enumerate(rule.phrases):
+                place: Place = ("rules", n, "phrases", k)
+                key = (rule.label, parse(phrase))
+                if key in phrases:
+                    other, where = phrases[key]
+                    yield source.mistake(
+                        place,
+                        f'the phrase "{phrase}" of rule "{rule.id}" stands in rule "{other}" already ({where}).'
+                        " Take one of the two out.",
+                    )
+                phrases.setdefault(key, (rule.id, source.where(place)))
+
+
+def sample_mistakes(opened: Opened, vocabulary: Vocabulary) -> Iterator[Mistake]:
+    """Rules that miss what they say they find, or find what they say they miss; limits likewise."""
+    reader = Reader(vocabulary)
+    for source, rules in opened.all_of(RuleFile):
+        for n, rule in enumerate(rules.rules):
+            for field, samples in (("finds", rule.finds), ("misses", rule.misses)):
+                for k, sample in enumerate(samples):
+                    narration = read_sentences(reader, vocabulary, [sample])
+                    if finds(narration, rule) != (field == "finds"):
+                        text = _rule_text(narration, rule, field, sample)
+                        yield source.mistake(("rules", n, field, k), text)
+    for source, limits in opened.all_of(LimitsFile):
+        yield from _limit_samples(source, limits, vocabulary)
+
+
+def read_sentences(reader: Reader, vocabulary: Vocabulary, sentences: Sequence[str]) -> Narration:
+    """The sentences, each one breath, with all that is recognised in them."""
+    return reader.read(tidy(transcript_of(sentences), vocabulary.measures))
+
+
+def transcript_of(sentences: Sequence[str]) -> Transcript:
+    """As a notes file with one sentence a line."""
+    breaths = (Breath(words=tuple(Word(text=word) for word in sentence.split())) for sentence in sentences)
+    return Transcript(breaths=tuple(breath for breath in breaths if breath.words), recordings=())
+
+
+def finds(narration: Narration, rule: Rule) -> bool:
+    """Whether the rule's own phrase stands in the words and no longer one of its label hides it."""
+    return any(mark.rule.id == rule.id for mark in narration.marks.get(rule.label, ()))
+
+
+def _rule_text(narration: Narration, rule: Rule, field: str, sample: str) -> str:
+    marks = [mark for mark in narration.marks.get(rule.label, ()) if (mark.rule.id == rule.id) == (field == "misses")]
+    seen = [f'"{" ".join(narration.words[m.first : m.last])}" ({m.rule.id})' for m in marks]
+    if field == "misses":
+        return f'rule "{rule.id}" finds {seen[0].split(" (")[0]} in its miss "{sample}". Narrow the phrase, or take the miss out.'
+    hidden = f", only {', '.join(seen)} is found of {rule.label}" if seen else ""
+    return f'rule "{rule.id}" does not find its sample "{sample}"{hidden}. Add the wording to its phrases.'
+
+
+def _limit_samples(source: Source, limits: LimitsFile, vocabulary: Vocabulary) -> Iterator[Mistake]:
+    for n, rule in enumerate(limits.limits):
+        for field, samples in (("holds_for", rule.holds_for), ("not_for", rule.not_for)):
+            for k, sample in enumerate(samples):
+                if text := _limit_text(rule, field == "holds_for", sample, vocabulary):
+                    yield source.mistake(("limits", n, field, k), text)
+    groups: list[tuple[Place, str, tuple[SampleReading, ...], tuple[SampleReading, ...]]] = [
+        (("sums", "ratings", n), rating.id, rating.holds_for, rating.not_for)
+        for n, rating in enumerate(limits.sums.ratings)
+    ]
+    duct = limits.sums.duct
+    groups.append((("sums", "duct"), "duct", duct.holds_for, duct.not_for))
+    for at, name, held, left in groups:
+        for field, samples in (("holds_for", held), ("not_for", left)):
+            for k, sample in enumerate(samples):
+                if text := _judged_text(name, sample, vocabulary):
+                    yield source.mistake((*at, field, k), text)
+
+
+def _limit_text(rule: LimitRule, holds: bool, sample: SampleReading, vocabulary: Vocabulary) -> str | None:
+    visit = _visit_of(sample)
+    around = surroundings_of(visit, vocabulary.limits, vocabulary.packs, None)
+    near = near_words(visit.readings, None)[0]
+    taken = rule_for(visit.readings[0], near, vocabulary.limits, around)
+    if (taken is rule) != holds:
+        by = f'limit "{taken.id}" takes it' if taken else "no limit takes it"
+        told = "does not hold for its sample" if holds else "holds for a reading that it should not"
+        return f'limit "{rule.id}" {told} "{sample.about}", {sample.value:g} {sample.unit}: {by}. Mend its words.'
+    return _judged_text(rule.id, sample, vocabulary)
+
+
+def _judged_text(name: str, sample: SampleReading, vocabulary: Vocabulary) -> str | None:
+    visit = _visit_of(sample)
+    judged = judge_readings(visit, vocabulary.limits, vocabulary.packs, vocabulary.measures)[0].judgement
+    if judged == sample.judgement:
+        return None
+    return (
+        f'limit "{name}": "{sample.about}", {sample.value:g} {sample.unit} is judged "{judged}", and its sample says'
+        f' "{sample.judgement}". Mend the bounds or the sample.'
+    )
+
+
+def _visit_of(sample: SampleReading) -> Visit:
+    """A visit on which only this was read, and `heard` said besides."""
+
+    def said(quote: str) -> Evidence:
+        return Evidence(start=None, end=None, quote=quote, confidence=1)
+
+    reading = Reading(about=sample.about, text="", evidence=said(sample.said), value=sample.value, unit=sample.unit)
+    heard = (Item(about="elsewhere", text="", evidence=said(sample.heard)),) if sample.heard else ()
+    return Visit(
+        appliance=Appliance(kind=sample.kind),
+        readings=(reading,),
+        safety=heard,
+        made_with=MadeWith(program="", vocabulary=""),
+    )

@@ -27,7 +27,8 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 vocab_app = typer.Typer(
-    help="Check the vocabulary.\n\nExample: fieldnotes vocab check --vocab our-words", no_args_is_help=True
+    help="Check, try and show the vocabulary.\n\nExample: fieldnotes vocab check our-words",
+    no_args_is_help=True,
 )
 app.add_typer(vocab_app, name="vocab")
 
@@ -127,19 +128,53 @@ def schema() -> None:
 
 
 @vocab_app.command("check")
-def check_vocabulary(vocab: VocabFolder = None) -> None:
-    """Read the whole vocabulary and tell every mistake with file and line.
+def vocab_check(
+    folder: Annotated[
+        Path | None,
+        typer.Argument(metavar="[DIR]", help="A shop's own vocabulary, laid over the built-in one."),
+    ] = None,
+) -> None:
+    """Tell every mistake of the vocabulary, each with file, line and how to mend it; exit 1 if there are any.
 
-    Example: fieldnotes vocab check --vocab our-words
+    Example: fieldnotes vocab check our-words
     """
-    from fieldnotes.vocabulary.load import load_vocabulary
+    from fieldnotes.vocabulary_bench.check import check_vocabulary
 
-    found = load_vocabulary(vocab)
-    counts = (
-        f"{len(found.packs)} kinds of appliance, {len(found.rules)} rules,"
-        f" {len(found.limits.limits)} limits, {len(found.cautions.cautions)} cautions"
-    )
-    typer.echo(f"vocabulary {found.digest}: {counts}; no mistake found")
+    checked = check_vocabulary(folder)
+    for mistake in checked.mistakes:
+        typer.echo(str(mistake))
+    typer.echo(checked.summary, err=bool(checked.mistakes))
+    if checked.mistakes:
+        raise typer.Exit(1)
+
+
+@vocab_app.command("try")
+def vocab_try(
+    sentences: Annotated[
+        list[str], typer.Argument(metavar="SENTENCE...", help="Each one breath, in quotes.")
+    ],
+    kind: Annotated[str | None, typer.Option(metavar="KIND", help="The kind of appliance meant.")] = None,
+    vocab: VocabFolder = None,
+) -> None:
+    """Show word by word what is recognised in sentences, by which line of which file, and what is reported.
+
+    Example: fieldnotes vocab try "Drain pump reads fourteen point five ohms, that's good." --kind dishwasher
+    """
+    from fieldnotes.vocabulary_bench.tried_page import show
+    from fieldnotes.vocabulary_bench.trying import try_sentences
+
+    show(try_sentences(sentences, kind, vocab))
+
+
+@vocab_app.command("show")
+def vocab_show(kind: Annotated[str, typer.Argument(metavar="KIND")], vocab: VocabFolder = None) -> None:
+    """Show all parts, symptoms and trials of a kind of appliance, and how each is said.
+
+    Example: fieldnotes vocab show dishwasher
+    """
+    from fieldnotes.vocabulary_bench.kind_page import show_kind
+
+    show_kind(kind, vocab)
 
 
 def main(arguments: Sequence[str] | None = None) -> NoReturn:

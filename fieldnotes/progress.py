@@ -20,6 +20,7 @@ class Shown:
         self._stage = ""
         self._began = self._last = time.monotonic()
         self._open_line = False
+        self._held = ""  # the latest line that came too soon after another; shown if it stays the last
 
     def stage(self, name: str) -> None:
         """A new stretch of work begins."""
@@ -32,19 +33,16 @@ class Shown:
     def heard(self, seconds_done: float, seconds_total: float | None) -> None:
         """So much sound of the present recording is done."""
         now = time.monotonic()
-        finished = seconds_total is not None and seconds_done > seconds_total - 1  # heads round their length
-        if not self._live and now - self._last < PLAIN_EVERY_S and not finished:
-            return
-        self._last = now
-        elapsed = max(now - self._began, 1e-3)
-        speed = seconds_done / elapsed
+        speed = seconds_done / max(now - self._began, 1e-3)
         total = f" of {_clock(seconds_total)}" if seconds_total else ""
-        left = (
-            f", about {_clock((seconds_total - seconds_done) / speed)} left"
-            if seconds_total and speed > 0 and not finished
-            else ""
-        )
-        self._write(f"{self._stage}: {_clock(seconds_done)}{total} of sound, {speed:.1f} times as fast{left}")
+        left_s = (seconds_total - seconds_done) / speed if seconds_total and speed > 0 else 0.0
+        left = f", about {_clock(left_s)} left" if left_s >= 1 else ""
+        text = f"{self._stage}: {_clock(seconds_done)}{total} of sound, {speed:.1f} times as fast{left}"
+        if self._live or now - self._last >= PLAIN_EVERY_S:
+            self._write(text)
+            self._last, self._held = now, ""
+        else:
+            self._held = text
 
     def told(self, head: str, lines: Sequence[str]) -> None:
         """What the user should know at the end, one a line under a heading; nothing where there is none."""
@@ -66,6 +64,9 @@ class Shown:
         if self._open_line:
             self._out.write("\n")
             self._open_line = False
+        if self._held:
+            self._write(self._held)
+            self._held = ""
 
 
 def _clock(seconds: float | None) -> str:

@@ -6,17 +6,15 @@ The only module that imports faster-whisper, and only when an engine is made.
 from __future__ import annotations
 
 import os
-from bisect import bisect
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from importlib.metadata import version
-from itertools import groupby, pairwise
+from itertools import groupby
 from pathlib import Path
 from typing import Any, Protocol
 
-import numpy as np
-
 from fieldnotes.errors import WeightsError
+from fieldnotes.hear.packing import Packing
 from fieldnotes.hear.pieces import Piece, Stretch
 from fieldnotes.hear.sound import RATE, Sound
 from fieldnotes.transcript import Word
@@ -138,7 +136,7 @@ class Whisper:
 
     def recognise(self, sound: Sound, pieces: Sequence[Piece], hotwords: str | None) -> Iterator[Heard]:
         """Decode the pieces in batches. Each ends in a pause, and none is longer than the window."""
-        packing = _Packing(sound, pieces)
+        packing = Packing(sound, pieces)
         if not pieces:
             return
         segments, _ = self._batched.transcribe(
@@ -151,72 +149,62 @@ class Whisper:
             hotwords=hotwords or None,
         )
         for seek, group in groupby(segments, key=lambda segment: segment.seek):
-            index, doubtful = packing.index(seek / 100), False  # seek: hundredths of a second, rounded down
-            words: list[Word] = []
-            for segment in group:
-                doubtful |= _doubtful(segment.compression_ratio, segment.no_speech_prob, segment.avg_logprob)
-                words += _joined(packing, index, segment.words or ())
-            yield Heard(pieces[index], tuple(words), doubtful)
+            index = packing.index(seek / 100)  # seek: hundredths of a second, rounded down
+            found = list(group)
+            if any(_doubtful(segment) for segment in found):
+                yield self._again(packing, index)
+            else:
+                words = [word for segment in found for word in _joined(packing, index, segment.words or ())]
+                yield Heard(pieces[index], tuple(words))
+
+    def _again(self, packing: Packing, index: int) -> Heard:
+        """A piece that made no sense, decoded by itself: with time marks, falling back to higher temperatures.
+
+        Without hotwords, as this way of decoding leaves out whole lines when it is given any (measured).
+        """
+        import ctranslate2  # type: ignore[import-untyped]
+
+        ctranslate2.set_random_seed(0)  # higher temperatures draw at random; the same sound gives the same words
+        segments, _ = self._model.transcribe(
+            packing.piece(index),
+            language=LANGUAGE,
+            beam_size=BEAM,
+            condition_on_previous_text=False,
+            word_timestamps=True,
+            log_prob_threshold=DOUBTFUL_LOGPROB,
+        )
+        words: list[Word] = []
+        doubtful = False
+        for segment in segments:
+            if _doubtful(segment):
+                doubtful = True
+            else:
+                words += _joined(packing, index, segment.words or (), packing.start(index))
+        return Heard(packing.pieces[index], tuple(words), doubtful)
 
 
-class _Packing:
-    """The pieces' sound put end to end, and the way back from times in it to times in the whole."""
-
-    def __init__(self, sound: Sound, pieces: Sequence[Piece]) -> None:
-        self._pieces = pieces
-        self._starts: list[list[float]] = []
-        blocks, at = [], 0
-        for piece in pieces:
-            starts = []
-            for stretch in piece:
-                block = sound[round(stretch.start * RATE) : round(stretch.end * RATE)]
-                starts.append(at / RATE)
-                blocks.append(block)
-                at += len(block)
-            self._starts.append(starts)
-        self._end_s = at / RATE
-        self.sound: Sound = np.concatenate(blocks) if blocks else np.zeros(0, dtype=np.float32)
-
-    def clips(self) -> list[dict[str, float]]:
-        """Start and end of each piece within the packed sound."""
-        edges = [starts[0] for starts in self._starts] + [self._end_s]
-        return [{"start": a, "end": b} for a, b in pairwise(edges)]
-
-    def index(self, start: float) -> int:
-        """The piece that begins at a time of the packed sound, or up to 20 ms after it."""
-        return bisect([starts[0] for starts in self._starts], start + 0.02) - 1
-
-    def times(self, index: int, start: float, end: float) -> tuple[float, float]:
-        """A word's times in the whole sound: those of the stretch in which most of it lies."""
-        piece, starts = self._pieces[index], self._starts[index]
-        best, most = (0.0, 0.0), float("-inf")
-        for stretch, packed in zip(piece, starts, strict=True):
-            stop = packed + stretch.seconds
-            if (overlap := min(end, stop) - max(start, packed)) > most:
-                a, b = (min(max(at, packed), stop) - packed + stretch.start for at in (start, end))
-                most, best = overlap, (a, b)
-        return best
-
-
-def _joined(packing: _Packing, index: int, raw: Iterable[Any]) -> list[Word]:
+def _joined(packing: Packing, index: int, raw: Iterable[Any], begin_s: float = 0.0) -> list[Word]:
     """The engine's words, timed by the whole; one without a space before belongs to the last ("top-load").
 
-    A joined word is as doubtful as the worse of its halves.
+    `begin_s`: where the clock of their times begins in the packed sound. A joined word is as doubtful as the
+    worse of its halves.
     """
     words: list[Word] = []
     for each in raw:
-        start, end = packing.times(index, each.start, each.end)
+        start, end = packing.times(index, begin_s + each.start, begin_s + each.end)
         text, sure = each.word.strip(), min(1.0, float(each.probability))
         if words and text and not each.word[0].isspace():
             last = words.pop()
-            text, start, sure = last.text + text, last.start or start, min(sure, last.confidence)
+            text, start, sure = last.text + text, last.start if last.start is not None else start, min(sure, last.confidence)
         if text:
             words.append(Word(text=text, start=round(start, 2), end=round(end, 2), confidence=sure))
     return words
 
 
-def _doubtful(compression: float, no_speech: float, logprob: float) -> bool:
-    return compression > LOOP_COMPRESSION or (no_speech > NO_SPEECH and logprob < DOUBTFUL_LOGPROB)
+def _doubtful(segment: Any) -> bool:
+    """Whether the engine's own figures say that a segment repeats itself or was made up."""
+    made_up = segment.no_speech_prob > NO_SPEECH and segment.avg_logprob < DOUBTFUL_LOGPROB
+    return bool(segment.compression_ratio > LOOP_COMPRESSION or made_up)
 
 
 def _cores() -> int:

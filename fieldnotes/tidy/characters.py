@@ -90,11 +90,20 @@ class CharacterReader:
         text, capital = self.texts[i], self.tokens[i].heard[:1].isupper() or self.tokens[i].heard == ""
         next_is_character = self.reader.goes_on(i + 1) and self.at(i + 1, text.upper()) is not None
         ends_here = not self.reader.goes_on(i + 1)
+        if text == "a" and not capital and self._is_article(i):
+            return False
+        if capital and self.tokens[i].stop == "," and self.at(i + 1, text.upper()) is not None:
+            return self.tokens[i + 1].breath == self.tokens[i].breath  # "model A, Q, one two ..."
         if before and self.reader.goes_on(i):
             return next_is_character or ends_here or (capital and text == "a")
         if text == "a" and not capital and i and self.texts[i - 1] in self.lexicon.spelling.article_after:
             return False
         return next_is_character
+
+    def _is_article(self, i: int) -> bool:
+        """ "then a B like boy": the letter that follows brings its own word."""
+        following = self.texts[i + 1] if i + 1 < len(self.texts) else ""
+        return len(following) == 1 and following.isalpha() and self._spelled_out(following.upper(), i + 2) is not None
 
     def _repeated(self, i: int) -> Characters | None:
         times = self.lexicon.spelling.times.get(self.texts[i])

@@ -68,7 +68,9 @@ class Speller:
 
     def _may_start(self, i: int) -> bool:
         text = self.texts[i]
-        if i in self._measured or text == "i" or (text == "a" and not self.tokens[i].capital):
+        if i in self._measured or (text in ("a", "i") and not self.tokens[i].capital):
+            return False
+        if text == "i" and self.tokens[i].stop != ",":
             return False
         return self.characters.at(i) is not None and not self._is_year(i)
 

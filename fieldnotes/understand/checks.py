@@ -61,9 +61,14 @@ class _Link:
 
 
 def checks_in(
-    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
+    narration: Narration,
+    clauses: list[Clause],
+    claimed: frozenset[int],
+    gone: frozenset[int],
+    measured: dict[int, Thing],
 ) -> list[Check]:
-    """All checks in order. `claimed` are indices of clauses that tell of something else (advice, cause ...)."""
+    """All checks in order. `claimed` are indices of clauses that tell of something else (advice, cause ...);
+    `measured` says, for the first word of a clause that holds a reading, what the reading was taken on."""
     memory = _Memory()
     links: list[_Link] = []
     breath = -1
@@ -77,6 +82,9 @@ def checks_in(
                 memory.topic, memory.topic_breath = things, clause.breath
             continue
         links += _clause_links(narration, clause, gone, memory)
+        if clause.first in measured and not any(link.clause is clause for link in links[-3:]):
+            memory.fresh, memory.listing = [measured[clause.first]], False
+            memory.topic, memory.topic_breath = memory.fresh, clause.breath
     return _merged(narration, links)
 
 

@@ -19,6 +19,9 @@ Stance = Literal[
 STANCES: tuple[Stance, ...] = ("off record", "question", "history", "hypothetical", "customer", "plan", "general")
 
 
+RELATIVES = ("which", "when", "where", "how", "what", "who")
+
+
 @dataclass(frozen=True, slots=True)
 class Clause:
     """Words [first, last) of one breath. `sentence` numbers the stretches between full stops."""
@@ -85,7 +88,7 @@ def _with_stances(narration: Narration, spans: list[tuple[int, int]], breath: in
     held: Stance = "fact"
     for start, end in spans:
         own = next((s for s in STANCES if s != "question" and any(start <= m.first < end for m in marks[s])), None)
-        if asked or any(_at_head(narration, start, m.first) for m in marks["question"] if start <= m.first < end):
+        if asked or any(_asks(narration, first, start, m) for m in marks["question"] if start <= m.first < end):
             own = "question"
         turn = _turns(narration, start, end)
         if turn:
@@ -128,6 +131,13 @@ def _cues(narration: Narration, label: str, first: int, last: int) -> list[Mark]
 
 def _longer(one: Mark, other: Mark) -> bool:
     return one.last - one.first > other.last - other.first
+
+
+def _asks(narration: Narration, sentence: int, start: int, mark: Mark) -> bool:
+    """Whether a question's words stand where they ask: at the head of a clause; "which", "how" and the like only
+    at the head of the sentence ("..., which is fine" asks nothing)."""
+    relative = narration.words[mark.first] in RELATIVES
+    return _at_head(narration, sentence if relative else start, mark.first)
 
 
 def _at_head(narration: Narration, start: int, at: int) -> bool:

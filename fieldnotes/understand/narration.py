@@ -87,6 +87,7 @@ class Reader:
         kind, kind_at = self._kind(named)
         lineage = self._nouns.lineage(kind)
         mentions = _longest([m for group in named if (m := _choose(group, lineage, ("part", "trial")))])
+        mentions = _without_modifiers(mentions)
         symptoms = _longest([m for group in named if (m := _choose(group, lineage, ("symptom",)))])
         part_ends: dict[int, int] = {}
         for group in named:
@@ -177,6 +178,12 @@ def _choose(group: list[Mention], lineage: tuple[str, ...], sorts: tuple[str, ..
 
     ranked = [(r, n, m) for n, m in enumerate(group) if m.name.sort in sorts and (r := rank(m)) is not None]
     return min(ranked)[2] if ranked else None
+
+
+def _without_modifiers(mentions: list[Mention]) -> list[Mention]:
+    """Less the trials that only say which part is meant ("drain" in "drain hose")."""
+    starts = {m.first for m in mentions if m.name.sort == "part"}
+    return [m for m in mentions if not (m.name.sort == "trial" and m.last - m.first == 1 and m.last in starts)]
 
 
 def _longest(spans: Iterable[Span]) -> list[Span]:

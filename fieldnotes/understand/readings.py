@@ -57,28 +57,31 @@ class _Series:
 
 def readings_in(
     narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int], measures: Measures
-) -> list[Reading]:
-    """All readings in order."""
+) -> tuple[list[Reading], dict[int, Thing]]:
+    """All readings in order; and, for the first word of each clause that holds one, what it was taken on."""
     unit_words = {said: u.unit for u in measures.units.units for said in u.said if len(said) > 2 and " " not in said}
     series = _Series()
     found: list[Reading] = []
+    measured: dict[int, Thing] = {}
     for index, clause in enumerate(clauses):
         series.enter(clause)
         things = _things(narration, clause)
         if index not in claimed and clause.stance == "fact":
             for quantity in _measured(narration, clause, gone):
-                reading = _reading(narration, clause, quantity, things, series, unit_words)
-                if reading:
+                taken = _reading(narration, clause, quantity, things, series, unit_words)
+                if taken:
+                    reading, thing = taken
                     found.append(reading)
+                    measured[clause.first] = thing
                     series.unit, series.unit_breath = reading.unit, clause.breath
         if clause.stance in ("fact", "question", "plan"):
             series.name(heads_of(narration, things))
-    return found
+    return found, measured
 
 
 def _reading(
     narration: Narration, clause: Clause, quantity: Quantity, things: list[Thing], series: _Series, unit_words: dict[str, str]
-) -> Reading | None:
+) -> tuple[Reading, Thing] | None:
     unit = quantity.unit or _hinted_unit(narration, quantity, unit_words)
     thing = _measured_on(narration, clause, quantity, unit, things, series)
     if thing is None:
@@ -88,13 +91,14 @@ def _reading(
         return None
     begin, _ = narration.breaths[clause.breath]
     first = min(clause.first, thing.first) if thing.first >= begin else clause.first
-    return Reading(
+    reading = Reading(
         about=thing.name,
         text=reading_sentence(narration, thing.name, quantity.value, unit, first, clause.last),
         evidence=evidence_of(narration, first, clause.last),
         value=quantity.value,
         unit=unit,
     )
+    return reading, thing
 
 
 def _things(narration: Narration, clause: Clause) -> list[Thing]:

@@ -27,7 +27,7 @@ from fieldnotes.understand.codes import codes_in
 from fieldnotes.understand.complaints import complaints_in
 from fieldnotes.understand.conclusions import causes_in, verdict_from_causes, verdict_in
 from fieldnotes.understand.identity import identity_in
-from fieldnotes.understand.narration import Reader
+from fieldnotes.understand.narration import Narration, Reader
 from fieldnotes.understand.readings import readings_in
 from fieldnotes.understand.retractions import taken_back
 from fieldnotes.understand.safety import safety_in
@@ -63,8 +63,12 @@ class Understanding:
         self._vocabulary = vocabulary
         self._reader = Reader(vocabulary)
 
+    def read(self, text: TidyText) -> Narration:
+        """The words with all that is recognised in them, before anything is made of it."""
+        return self._reader.read(text)
+
     def findings(self, text: TidyText) -> Findings:
-        narration = self._reader.read(text)
+        narration = self.read(text)
         clauses = clauses_of(narration)
         gone = taken_back(narration, clauses, self._vocabulary.measures.retractions)
         appliance, plate = identity_in(narration, clauses)
@@ -84,11 +88,12 @@ class Understanding:
         )
         trials, tried = trials_in(narration, clauses, claimed, gone)
         work, parts = work_in(narration, clauses, claimed, gone)
+        readings, measured = readings_in(narration, clauses, claimed, gone, self._vocabulary.measures)
         return Findings(
             appliance=appliance,
             complaints=complaints,
-            checks=checks_in(narration, clauses, claimed | tried | coded, gone),
-            readings=readings_in(narration, clauses, claimed, gone, self._vocabulary.measures),
+            checks=checks_in(narration, clauses, claimed | tried | coded, gone, measured),
+            readings=readings,
             trials=trials,
             codes=codes,
             work=work,

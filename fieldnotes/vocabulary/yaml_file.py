@@ -21,13 +21,15 @@ _Loader = getattr(yaml, "CBaseLoader", yaml.BaseLoader)  # the C one is about te
 
 
 def load_yaml(path: Path, model: type[Model]) -> Model:
-    """The file as `model`. Raises VocabularyError that lists all mistakes, one a line: `file, line N: ...`."""
+    """The file as `model`. Raises VocabularyError with all mistakes, one a line: `file, line N: ...`."""
     plain, lines = read_yaml(path)
     try:
         return model.model_validate(plain, context={"file": str(path)})
     except ValidationError as fault:
         raise VocabularyError(
-            "\n".join(f"{path}, line {line_of(lines, e['loc'])}: {_wording(e, model)}" for e in fault.errors())
+            "\n".join(
+                f"{path}, line {line_of(lines, e['loc'])}: {_wording(e, model)}" for e in fault.errors()
+            )
         ) from fault
 
 
@@ -73,7 +75,8 @@ def _plain(node: yaml.Node, at: tuple[str | int, ...], lines: Lines, mistakes: l
         for key_node, value in node.value:
             key = str(key_node.value)
             if key in result:
-                mistakes.append(f"line {key_node.start_mark.line + 1}: {key!r} stands here a second time. Take one of the two out.")
+                line = key_node.start_mark.line + 1
+                mistakes.append(f"line {line}: {key!r} stands here a second time. Take one of the two out.")
             result[key] = _plain(value, (*at, key), lines, mistakes)
             lines[(*at, key)] = key_node.start_mark.line + 1
         return result
@@ -97,7 +100,11 @@ def _wording(error: Any, model: type[BaseModel]) -> str:
         return f'{where} "{error["input"]}" is not one of {", ".join(expected)}.{hint}'
     if error["type"] == "missing":
         return f"{where} is missing. Add it."
-    return f"{where}: {error['msg'].removeprefix('Value error, ')}" if where else error["msg"].removeprefix("Value error, ")
+    return (
+        f"{where}: {error['msg'].removeprefix('Value error, ')}"
+        if where
+        else error["msg"].removeprefix("Value error, ")
+    )
 
 
 def _keys(model: type[BaseModel], at: tuple[str | int, ...]) -> list[str]:

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from fieldnotes.vocabulary.limits import CautionsFile, LimitsFile
-from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 from fieldnotes.vocabulary.rules import RuleFile
 from fieldnotes.vocabulary_bench.matching import matching_mistakes
 from fieldnotes.vocabulary_bench.names import name_mistakes
@@ -24,9 +23,10 @@ class Checked:
 
 
 def check_vocabulary(shop: Path | None = None) -> Checked:
-    """The built-in vocabulary, or a shop's folder laid over it. Raises VocabularyError where `shop` is no folder.
+    """The built-in vocabulary, or a shop's folder laid over it.
 
-    Samples are tried only where all files but appliance packs are taken: without the rest no sentence can be read.
+    Samples are tried only where all files but appliance packs are taken: without the rest no sentence can be
+    read. Raises VocabularyError where `shop` is no folder.
     """
     opened = open_vocabulary(shop)
     found = {
@@ -43,7 +43,7 @@ def check_vocabulary(shop: Path | None = None) -> Checked:
 
 
 def _summary(opened: Opened, mistakes: int, samples: bool) -> str:
-    layers = [layer for model in (PartsFile, AppliancePack) for _, layer in opened.all_of(model)]
+    layers = [layer for _, layer in opened.layers]
     rules = [rule for _, rules in opened.all_of(RuleFile) for rule in rules.rules]
     counts = {
         "kinds": len(opened.packs),

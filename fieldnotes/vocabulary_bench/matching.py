@@ -21,6 +21,7 @@ from fieldnotes.words import split_words
 
 # A sign of the phrase language inside a word, as in a regular expression: "drain(s)", "colou?r", "clean*".
 _GLUED = re.compile(r"[\w'>](?=[(<*])|(?:\)|\?|>|\*\d*)(?=[a-z<'])", re.IGNORECASE)
+SHOWN = 50  # signs of a phrase in a message
 _WORD_SETS = (grammar_file.Words, measures_file.Words, dict[str, grammar_file.Words])
 _NOT_WORDS = ("currency_signs",)  # signs before a number, looked for in what was written
 
@@ -36,7 +37,7 @@ def matching_mistakes(opened: Opened) -> Iterator[Mistake]:
         if heard or judged:
             for at, phrase in _phrases(source.model, type(source.model), ()):
                 for text in _reasons(phrase, fillers, names or judged, judged):
-                    yield source.mistake(at, f'"{phrase}" {text}')
+                    yield source.mistake(at, f'"{short(phrase)}" {text}')
         if isinstance(source.model, (Grammar, NumberWords, Spelling, Retractions)):
             yield from _word_mistakes(source, fillers if isinstance(source.model, Grammar) else frozenset())
 
@@ -59,7 +60,7 @@ def _phrases(value: Any, shape: Any, at: Place) -> Iterator[tuple[Place, str]]:
 
 
 def _reasons(phrase: str, fillers: frozenset[str], names: bool, judged: bool) -> Iterator[str]:
-    """Why a phrase, or a part of it, never matches. `names`: without slots; `judged`: held against the report."""
+    """Why a phrase, or part of it, never matches. `names`: without slots; `judged`: looked for in the report."""
     if match := _GLUED.search(phrase):
         yield (
             f'has a sign inside a word after "{phrase[: match.end()].split()[-1]}".'
@@ -70,7 +71,7 @@ def _reasons(phrase: str, fillers: frozenset[str], names: bool, judged: bool) ->
     for word in sorted(words & fillers):
         yield f'holds the filler "{word}", which is dropped before matching. Take the word out.'
     if "n't" in words:
-        yield "holds \"n't\" as a word, but \"isn't\" is one word. Write the whole word."
+        yield 'holds "n\'t" as a word, but "isn\'t" is one word. Write the whole word.'
     if judged and (clitics := sorted(word for word in words if word.startswith("'"))):
         yield f'holds "{clitics[0]}", which is dropped from what is judged. Take it out.'
     if names:
@@ -78,6 +79,11 @@ def _reasons(phrase: str, fillers: frozenset[str], names: bool, judged: bool) ->
             wordings(phrase)
         except PhraseMistake as fault:
             yield f"cannot name a thing: {fault}."
+
+
+def short(phrase: str) -> str:
+    """The phrase as it is shown in a message."""
+    return phrase if len(phrase) <= SHOWN else phrase[: SHOWN - 1] + "…"
 
 
 def _words_of(sequence: Sequence) -> Iterator[str]:
@@ -98,11 +104,13 @@ def _word_mistakes(source: Source, fillers: frozenset[str]) -> Iterator[Mistake]
         if field.annotation not in _WORD_SETS and not keyed:
             continue
         for at, word in _leaves(source.plain[key], (key,), values=not keyed):
-            split = split_words(word)
+            split = split_words(word) if word else [""]  # "": nothing stands there
             if split != [word]:
                 into = f"splits it into {' and '.join(map(repr, split))}" if split else "leaves nothing of it"
                 yield source.mistake(
-                    at, f'"{word}" in {key} never matches: speech is compared word by word, and {into}. Take it out.'
+                    at,
+                    f'"{word}" in {key} never matches: speech is compared word by word, and {into}.'
+                    " Take it out.",
                 )
             elif word in fillers and key != "fillers":
                 yield source.mistake(

@@ -1,4 +1,4 @@
-"""Names of things: wordings that stand for two things, misheard forms that mean something, names given twice."""
+"""Names of things: wordings that stand for two, misheard forms that mean something, names given twice."""
 
 from __future__ import annotations
 
@@ -9,11 +9,10 @@ from typing import Literal
 
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 from fieldnotes.vocabulary.phrases import Form, PhraseMistake, wordings
-from fieldnotes.vocabulary_bench.opened import Mistake, Opened, Place, Source
+from fieldnotes.vocabulary_bench.opened import Layer, Mistake, Opened, Place, Source
 
 Section = Literal["parts", "symptoms", "trials"]
 SECTIONS: tuple[Section, ...] = ("parts", "symptoms", "trials")
-Layer = tuple[Source, PartsFile | AppliancePack]
 
 
 @dataclass(frozen=True)
@@ -36,7 +35,7 @@ class Variant:
 
 
 def layers_of(opened: Opened, kind: str | None) -> list[Layer]:
-    """What holds on a kind of appliance: parts.yaml, the wider kind's pack, its own. The later has the last word."""
+    """What holds on a kind of appliance: parts.yaml, the wider kind's pack, its own; the last has the say."""
     chain_: list[Layer] = []
     seen: set[str] = set()
     while kind in opened.packs and kind not in seen:
@@ -48,7 +47,7 @@ def layers_of(opened: Opened, kind: str | None) -> list[Layer]:
 
 
 def variants(layers: Iterable[Layer], section: Section) -> list[Variant]:
-    """All ways of saying what stands in a section. An entry takes the place of one of its name in an earlier layer."""
+    """All ways of saying what stands in a section. An entry takes the place of an earlier layer's of its name."""
     found: dict[str, list[Variant]] = {}
     for source, layer in layers:
         own: dict[str, list[Variant]] = {}
@@ -72,7 +71,9 @@ def name_mistakes(opened: Opened) -> Iterator[Mistake]:
     for kind in (None, *opened.packs):
         layers = layers_of(opened, kind)
         by_section = {section: variants(layers, section) for section in SECTIONS}
-        spoken = {form: v for found in by_section.values() for v in found if not v.misheard for form in v.forms}
+        spoken = {
+            form: v for found in by_section.values() for v in found if not v.misheard for form in v.forms
+        }
         for found in by_section.values():
             told.update(_clashes([v for v in found if not v.misheard], "names"))
         misheard = [v for v in by_section["parts"] if v.misheard]
@@ -107,15 +108,15 @@ def _clashes(found: list[Variant], verb: str) -> Iterator[Mistake]:
 
 
 def _named_twice(opened: Opened) -> Iterator[Mistake]:
-    for source, layer in (*opened.all_of(PartsFile), *opened.all_of(AppliancePack)):
+    for source, layer in opened.layers:
         for section in SECTIONS:
             seen: dict[str, Place] = {}
             for n, entry in enumerate(getattr(layer, section)):
                 if entry.name in seen:
                     yield source.mistake(
                         (section, n),
-                        f'"{entry.name}" stands in {section} a second time ({source.where(seen[entry.name])}).'
-                        " Make one entry of the two.",
+                        f'"{entry.name}" stands in {section} a second time'
+                        f" ({source.where(seen[entry.name])}). Make one entry of the two.",
                     )
                 seen.setdefault(entry.name, (section, n))
 

@@ -52,7 +52,7 @@ class Mistake:
 
 @dataclass(frozen=True, eq=False)
 class Source:
-    """One file that the loader takes: what it holds as a model and as plain data, and the lines of its places."""
+    """One file that the loader takes: what it holds, as a model and as plain data, and its places' lines."""
 
     name: str  # below the vocabulary folder: "rules/work.yaml"
     path: Path
@@ -67,9 +67,12 @@ class Source:
         return f"{shown(self.path)}, line {line_of(self.lines, at)}"
 
 
+Layer = tuple[Source, PartsFile | AppliancePack]
+
+
 @dataclass(frozen=True, eq=False)
 class Opened:
-    """All files that the loader takes, the mistakes in those that it refuses, and the folder to name for the whole."""
+    """All files that the loader takes, the mistakes in those that it refuses, and the folder."""
 
     sources: tuple[Source, ...]
     refused: tuple[Mistake, ...]
@@ -84,6 +87,11 @@ class Opened:
     def one(self, model: type[Model]) -> Model | None:
         """What the one file of a shape holds; None where the loader refuses it."""
         return next((held for _, held in self.all_of(model)), None)
+
+    @property
+    def layers(self) -> list[Layer]:
+        """parts.yaml, then every pack."""
+        return [*self.all_of(PartsFile), *self.all_of(AppliancePack)]
 
     @property
     def packs(self) -> dict[str, tuple[Source, AppliancePack]]:
@@ -121,7 +129,7 @@ class Opened:
 
 
 def open_vocabulary(shop: Path | None = None) -> Opened:
-    """The built-in vocabulary with a shop's files over it. Raises VocabularyError where `shop` is no folder."""
+    """The built-in vocabulary, a shop's files over it. Raises VocabularyError where `shop` is no folder."""
     if shop is not None and not shop.is_dir():
         raise VocabularyError(f"{shop}: is no folder; give a folder laid out like the built-in vocab/")
     sources: list[Source] = []
@@ -153,10 +161,16 @@ def _told(text: str, path: Path) -> Mistake:
 
 def _misnamed(shop: Path) -> Iterator[Mistake]:
     for path in sorted(shop.rglob("*.yml")):
-        yield Mistake(path, 1, f"a file of this name is never read. Name it {path.with_suffix('.yaml').name}.")
+        yield Mistake(
+            path, 1, f"a file of this name is never read. Name it {path.with_suffix('.yaml').name}."
+        )
 
 
 def _unread(name: str) -> str:
     near = get_close_matches(name.split("/")[0], [*SINGLE, *FOLDERS], 1)
-    mend = f'Did you mean "{near[0]}"?' if near else "A new kind of appliance goes under appliances/, a rule under rules/."
+    mend = (
+        f'Did you mean "{near[0]}"?'
+        if near
+        else "A new kind of appliance goes under appliances/, a rule under rules/."
+    )
     return f"a file of this name is never read. {mend}"

@@ -9,7 +9,7 @@ from typing import Any, get_args
 
 from fieldnotes.records import Action, Certainty, Finding, Outcome, PartStatus, TrialOutcome
 from fieldnotes.vocabulary.measures import UnitName
-from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
+from fieldnotes.vocabulary.packs import AppliancePack
 from fieldnotes.vocabulary.rules import Label, RuleFile
 from fieldnotes.vocabulary_bench.names import SECTIONS, Section, layers_of
 from fieldnotes.vocabulary_bench.opened import Mistake, Opened, Place, Source
@@ -31,17 +31,21 @@ def reference_mistakes(opened: Opened) -> Iterator[Mistake]:
         yield from _wider(opened, source, pack)
         yield from _expectations(opened, source, pack)
         yield from _code_shapes(source, pack)
-    for source, layer in (*opened.all_of(PartsFile), *opened.all_of(AppliancePack)):
+    for source, layer in opened.layers:
         for n, part in enumerate(layer.parts):
             for k, unit in enumerate(part.measured_in):
                 if unit not in get_args(UnitName):
-                    at = ("parts", n, "measured_in", k)
-                    yield source.mistake(at, f'"{unit}" is no unit.{_hint(unit, get_args(UnitName))}')
+                    yield source.mistake(
+                        ("parts", n, "measured_in", k),
+                        f'"{unit}" is no unit.{_hint(unit, get_args(UnitName))}',
+                    )
     for source in opened.sources:
         if source.name in ("limits.yaml", "gaps.yaml", "cautions.yaml"):
             for at, kind in _kinds_in(source.plain, ()):
                 if kind not in opened.packs:
-                    yield source.mistake(at, f'no kind of appliance is called "{kind}".{_hint(kind, opened.packs)}')
+                    yield source.mistake(
+                        at, f'no kind of appliance is called "{kind}".{_hint(kind, opened.packs)}'
+                    )
     yield from _labels(opened)
     yield from _values(opened)
 
@@ -83,7 +87,8 @@ def _code_shapes(source: Source, pack: AppliancePack) -> Iterator[Mistake]:
             re.compile(shape)
         except re.error as fault:
             yield source.mistake(
-                ("code_shapes", n), f'"{shape}" is no regular expression: {fault}. E01 to E99 is "E\\\\d\\\\d".'
+                ("code_shapes", n),
+                f'"{shape}" is no regular expression: {fault}. E01 to E99 is "E\\\\d\\\\d".',
             )
 
 

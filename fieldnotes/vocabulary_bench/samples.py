@@ -16,6 +16,7 @@ from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.phrases import parse
 from fieldnotes.vocabulary.rules import Rule, RuleFile
 from fieldnotes.vocabulary.sums import SampleReading
+from fieldnotes.vocabulary_bench.matching import short
 from fieldnotes.vocabulary_bench.opened import Mistake, Opened, Place, Source
 
 
@@ -28,7 +29,8 @@ def repeated_rules(opened: Opened) -> Iterator[Mistake]:
             at: Place = ("rules", n, "id")
             if rule.id in ids:
                 yield source.mistake(
-                    at, f'id "{rule.id}" is that of another rule ({ids[rule.id]}). Give one of the two another id.'
+                    at,
+                    f'id "{rule.id}" is that of another rule ({ids[rule.id]}). Give one of them another.',
                 )
             ids.setdefault(rule.id, source.where(at))
             for k, phrase in enumerate(rule.phrases):
@@ -38,8 +40,8 @@ def repeated_rules(opened: Opened) -> Iterator[Mistake]:
                     other, where = phrases[key]
                     yield source.mistake(
                         place,
-                        f'the phrase "{phrase}" of rule "{rule.id}" stands in rule "{other}" already ({where}).'
-                        " Take one of the two out.",
+                        f'phrase "{short(phrase)}" of rule "{rule.id}" stands in rule "{other}" already'
+                        f" ({where}). Take one of the two out.",
                     )
                 phrases.setdefault(key, (rule.id, source.where(place)))
 
@@ -76,10 +78,15 @@ def finds(narration: Narration, rule: Rule) -> bool:
 
 
 def _rule_text(narration: Narration, rule: Rule, field: str, sample: str) -> str:
-    marks = [mark for mark in narration.marks.get(rule.label, ()) if (mark.rule.id == rule.id) == (field == "misses")]
+    marks = [
+        mark
+        for mark in narration.marks.get(rule.label, ())
+        if (mark.rule.id == rule.id) == (field == "misses")
+    ]
     seen = [f'"{" ".join(narration.words[m.first : m.last])}" ({m.rule.id})' for m in marks]
     if field == "misses":
-        return f'rule "{rule.id}" finds {seen[0].split(" (")[0]} in its miss "{sample}". Narrow the phrase, or take the miss out.'
+        found = seen[0].split(" (")[0]
+        return f'rule "{rule.id}" finds {found} in its miss "{sample}". Narrow the phrase.'
     hidden = f", only {', '.join(seen)} is found of {rule.label}" if seen else ""
     return f'rule "{rule.id}" does not find its sample "{sample}"{hidden}. Add the wording to its phrases.'
 
@@ -111,7 +118,8 @@ def _limit_text(rule: LimitRule, holds: bool, sample: SampleReading, vocabulary:
     if (taken is rule) != holds:
         by = f'limit "{taken.id}" takes it' if taken else "no limit takes it"
         told = "does not hold for its sample" if holds else "holds for a reading that it should not"
-        return f'limit "{rule.id}" {told} "{sample.about}", {sample.value:g} {sample.unit}: {by}. Mend its words.'
+        one = f'"{sample.about}", {sample.value:g} {sample.unit}'
+        return f'limit "{rule.id}" {told} {one}: {by}. Mend its words.'
     return _judged_text(rule.id, sample, vocabulary)
 
 
@@ -121,8 +129,8 @@ def _judged_text(name: str, sample: SampleReading, vocabulary: Vocabulary) -> st
     if judged == sample.judgement:
         return None
     return (
-        f'limit "{name}": "{sample.about}", {sample.value:g} {sample.unit} is judged "{judged}", and its sample says'
-        f' "{sample.judgement}". Mend the bounds or the sample.'
+        f'limit "{name}": "{sample.about}", {sample.value:g} {sample.unit} is judged "{judged}",'
+        f' and its sample says "{sample.judgement}". Mend the bounds or the sample.'
     )
 
 
@@ -132,7 +140,9 @@ def _visit_of(sample: SampleReading) -> Visit:
     def said(quote: str) -> Evidence:
         return Evidence(start=None, end=None, quote=quote, confidence=1)
 
-    reading = Reading(about=sample.about, text="", evidence=said(sample.said), value=sample.value, unit=sample.unit)
+    reading = Reading(
+        about=sample.about, text="", evidence=said(sample.said), value=sample.value, unit=sample.unit
+    )
     heard = (Item(about="elsewhere", text="", evidence=said(sample.heard)),) if sample.heard else ()
     return Visit(
         appliance=Appliance(kind=sample.kind),

@@ -167,7 +167,10 @@ def vocab_try(
 
 
 @vocab_app.command("show")
-def vocab_show(kind: Annotated[str, typer.Argument(metavar="KIND")], vocab: VocabFolder = None) -> None:
+def vocab_show(
+    kind: Annotated[str, typer.Argument(metavar="KIND", help="The kind of appliance.")],
+    vocab: VocabFolder = None,
+) -> None:
     """Show all parts, symptoms and trials of a kind of appliance, and how each is said.
 
     Example: fieldnotes vocab show dishwasher

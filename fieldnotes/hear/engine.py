@@ -33,7 +33,7 @@ HOTWORD_TOKENS = 223  # as many as the model's prompt takes
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """One piece as recognised. `words` carry times of the sound at hand; `doubtful`: likely invented."""
+    """One piece as recognised. `words` carry times of the sound at hand; `doubtful`: some were left out."""
 
     piece: Piece
     words: tuple[Word, ...]
@@ -158,13 +158,15 @@ class Whisper:
                 yield Heard(pieces[index], tuple(words))
 
     def _again(self, packing: Packing, index: int) -> Heard:
-        """A piece that made no sense, decoded by itself: with time marks, falling back to higher temperatures.
+        """A piece that made no sense, decoded by itself, falling back to higher temperatures.
 
         Without hotwords, as this way of decoding leaves out whole lines when it is given any (measured).
         """
         import ctranslate2  # type: ignore[import-untyped]
 
-        ctranslate2.set_random_seed(0)  # higher temperatures draw at random; the same sound gives the same words
+        ctranslate2.set_random_seed(
+            0
+        )  # higher temperatures draw at random; the same sound gives the same words
         segments, _ = self._model.transcribe(
             packing.piece(index),
             language=LANGUAGE,
@@ -195,7 +197,11 @@ def _joined(packing: Packing, index: int, raw: Iterable[Any], begin_s: float = 0
         text, sure = each.word.strip(), min(1.0, float(each.probability))
         if words and text and not each.word[0].isspace():
             last = words.pop()
-            text, start, sure = last.text + text, last.start if last.start is not None else start, min(sure, last.confidence)
+            text, start, sure = (
+                last.text + text,
+                last.start if last.start is not None else start,
+                min(sure, last.confidence),
+            )
         if text:
             words.append(Word(text=text, start=round(start, 2), end=round(end, 2), confidence=sure))
     return words

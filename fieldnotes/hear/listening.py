@@ -12,11 +12,13 @@ import numpy as np
 from fieldnotes.hear.breaths import breaths_of
 from fieldnotes.hear.cache import KeptSlices, Slice
 from fieldnotes.hear.engine import LANGUAGE, Engine, engine_settings
-from fieldnotes.hear.pieces import SLICE_S, Stretch, pieces_of, slice_end
+from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Stretch, pieces_of, slice_end
 from fieldnotes.hear.progress import Progress
 from fieldnotes.hear.sound import RATE, Sound, SoundFile
 from fieldnotes.hear.weights import Weights
-from fieldnotes.transcript import Word
+from fieldnotes.transcript import Breath, Word
+
+ChooseHotwords = Callable[[tuple[Breath, ...]], str | None]  # what was heard so far -> better terms, if any
 
 ENOUGH_TO_TELL_S = 3.0  # less speech says little about its language
 FOREIGN = 0.8  # how sure the model must be that it is not English; a proposal, not tuned
@@ -24,13 +26,21 @@ FOREIGN = 0.8  # how sure the model must be that it is not English; a proposal, 
 
 @dataclass
 class Ear:
-    """Hears recordings with one model and one set of settings; the engine is loaded when first needed."""
+    """Hears recordings with one model and one set of settings; the engine is loaded when first needed.
+
+    `hotwords` are told to the engine until `choose_hotwords` finds better ones in what was heard so far.
+    """
 
     weights: Weights
     hotwords: str | None
     cache: Path | None
     progress: Progress
     make_engine: Callable[[Path], Engine]
+    choose_hotwords: ChooseHotwords | None = None
+
+    def __post_init__(self) -> None:
+        self._heard: list[Breath] = []  # so far in this visit
+        self._chosen: str | None = None
 
     @cached_property
     def engine(self) -> Engine:
@@ -40,12 +50,23 @@ class Ear:
     @property
     def settings(self) -> dict[str, str | int | float | bool]:
         """What was asked of the engine, for the record."""
-        return {**engine_settings(), "slice_s": SLICE_S, "hotwords": self.hotwords or ""}
+        return {**self._asked, "chosen_hotwords": self._chosen or ""}
+
+    @property
+    def _asked(self) -> dict[str, str | int | float | bool]:
+        """All on which a slice depends, but for chosen hotwords: those it carries itself."""
+        first_s = FIRST_S if self.choose_hotwords else SLICE_S
+        return {**engine_settings(), "slice_s": SLICE_S, "first_s": first_s, "hotwords": self.hotwords or ""}
+
+    @property
+    def _terms(self) -> str:
+        """The hotwords to be used now."""
+        return self._chosen or self.hotwords or ""
 
     def listen(self, path: Path, sha256: str) -> list[Slice]:
         """All slices of a recording from its start to its end; those heard before are not heard again."""
-        kept = KeptSlices(self.cache, sha256, self.weights.sha256, self.settings)
-        slices = kept.read()
+        kept = KeptSlices(self.cache, sha256, self.weights.sha256, self._asked)
+        slices = self._still_good(kept.read())
         if slices and slices[-1].last:
             return slices
         engine = self.engine
@@ -53,31 +74,49 @@ class Ear:
         with SoundFile(path) as file:
             window = _Window(file.blocks(), slices[-1].end if slices else 0.0)
             while not (slices and slices[-1].last):
-                sound = window.fill()
-                fresh = self._slice(engine, file, sound, window, first=not any(s.breaths for s in slices))
+                fresh = self._slice(engine, file, window, slices)
                 failed = kept.write(len(slices), fresh)
                 if failed and not any(failed in each.notices for each in slices):
                     fresh = fresh.model_copy(update={"notices": (*fresh.notices, failed)})
                 slices.append(fresh)
+                self._take(fresh)
         return slices
 
-    def _slice(self, engine: Engine, file: SoundFile, sound: Sound, window: _Window, *, first: bool) -> Slice:
+    def _still_good(self, kept: list[Slice]) -> list[Slice]:
+        """Kept slices up to the first that would be heard with other hotwords now."""
+        good: list[Slice] = []
+        for each in kept:
+            if each.hotwords != self._terms:
+                break
+            good.append(each)
+            self._take(each)
+        return good
+
+    def _take(self, fresh: Slice) -> None:
+        """Let the slice's words say which hotwords the next is heard with."""
+        self._heard += fresh.breaths
+        if self.choose_hotwords and self._chosen is None and fresh.breaths:
+            self._chosen = self.choose_hotwords(tuple(self._heard)) or None
+
+    def _slice(self, engine: Engine, file: SoundFile, window: _Window, before: list[Slice]) -> Slice:
+        choosing = self.choose_hotwords and self._chosen is None and not before
+        sound = window.fill(FIRST_S if choosing else SLICE_S)
         name, begin, length = file.path.name, window.start_s, len(sound) / RATE
         speech = engine.speech(sound)
         end = length if window.ended else slice_end(speech, length)
         speech = [Stretch(s.start, min(s.end, end)) for s in speech if s.start < end]
-        pieces = pieces_of(speech, end)
+        first = not any(each.breaths for each in before)
         notices = self._beforehand(engine, name, sound, speech) if first else []
-        terms = engine.fitting(self.hotwords)[0] if self.hotwords else None
+        terms = engine.fitting(self._terms)[0] if self._terms else None
         words: list[Word] = []
-        for heard in engine.recognise(sound, pieces, terms):
+        for heard in engine.recognise(sound, pieces_of(speech, end), terms):
+            words += heard.words
             if heard.doubtful:
                 a, b = begin + heard.piece[0].start, begin + heard.piece[-1].end
                 notices.append(
-                    f"{name}: what was heard from {a:.0f} s to {b:.0f} s made no sense and was left out"
+                    f"{name}: some of what was heard from {a:.0f} s to {b:.0f} s made no sense"
+                    " and was left out"
                 )
-            else:
-                words += heard.words
             self.progress.heard(begin + heard.piece[-1].end, file.declared_s)
         self.progress.heard(begin + end, file.declared_s)
         window.drop(end)
@@ -85,6 +124,7 @@ class Ear:
             start=begin,
             end=window.start_s,
             last=window.ended,
+            hotwords=self._terms,
             breaths=tuple(breaths_of(words, speech, begin)),
             notices=(*notices, *(file.notices() if window.ended else ())),
         )
@@ -99,7 +139,7 @@ class Ear:
                 notices.append(
                     f'{name}: the speech seems to be no English (but "{told[0]}"); it was heard as English'
                 )
-        if speech and self.hotwords and (left_out := engine.fitting(self.hotwords)[1]):
+        if speech and self._terms and (left_out := engine.fitting(self._terms)[1]):
             notices.append(
                 f"{name}: the last {left_out} of the terms to listen for did not fit and were left out"
             )
@@ -107,7 +147,7 @@ class Ear:
 
 
 class _Window:
-    """The stretch of a stream that is at hand, SLICE_S long or up to the stream's end."""
+    """The stretch of a stream that is at hand."""
 
     def __init__(self, blocks: Iterator[Sound], start_s: float) -> None:
         self._blocks = blocks
@@ -120,10 +160,10 @@ class _Window:
     def start_s(self) -> float:
         return self._start / RATE
 
-    def fill(self) -> Sound:
-        """Read on until the window is full or the stream ends."""
+    def fill(self, seconds: float) -> Sound:
+        """Read on until so much is at hand or the stream ends."""
         blocks, size = [self._held], len(self._held)
-        while size < SLICE_S * RATE:
+        while size < seconds * RATE:
             block = next(self._blocks, None)
             if block is None:
                 self.ended = True

@@ -11,8 +11,9 @@ from itertools import pairwise
 
 LONGEST_PIECE_S = 28.0  # the engine's window is 30 s; whatever is longer it leaves out
 PAD_S = 0.4  # of the pause kept on each side of speech
-SLICE_S = 300.0  # the engine's memory grows with the length it gets at once
-CUT_WITHIN_S = 60.0  # a slice is cut in the longest pause of its last minute
+SLICE_S = 120.0  # the engine's memory grows with the length it gets at once
+FIRST_S = 75.0  # of the visit, in which people say what they stand in front of
+CUT_WITHIN_S = 20.0  # a slice is cut in the longest pause of its last seconds
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +74,7 @@ def _cut(speech: Sequence[Stretch], sounds: Sequence[Stretch], first: int, longe
 
 
 def slice_end(speech: Sequence[Stretch], length_s: float) -> float:
-    """Where to end a full slice: in the middle of the longest pause of its last minute, else at its end."""
+    """Where to end a full slice: in the middle of the longest pause of its last seconds, else at its end."""
     edges = [Stretch(0.0, 0.0), *speech, Stretch(length_s, length_s)]
     pauses = [(b.start - a.end, (a.end + b.start) / 2) for a, b in pairwise(edges)]
     late = [pause for pause in pauses if pause[1] >= length_s - CUT_WITHIN_S]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fieldnotes.records import Item
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
-from fieldnotes.understand.narration import Narration
+from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import complaint_sentence
 
 BARE = 3  # breaths at the start in which a bare symptom is the complaint ("Electric range, oven not heating.")
@@ -50,10 +50,17 @@ def complaints_in(
 def _reports(narration: Narration, clause: Clause, breath: int) -> bool:
     if clause.stance == "customer":
         return True
+    if clause.stance == "history" and narration.marked("customer", clause.first, clause.last):
+        return bool(narration.named(clause.first, clause.last, "symptom"))  # "for a week before that he says ..."
     return clause.stance in ("fact", "question", "general") and bool(
-        narration.marked("complaint", clause.first, clause.last)
+        any(not _denied(narration, clause, m) for m in narration.marked("complaint", clause.first, clause.last))
         or narration.marked("customer", clause.first, clause.last)
     )
+
+
+def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """ "I've no complaint about the dampers"."""
+    return any(w in narration.grammar.negators for w in narration.words[max(clause.first, mark.first - 2) : mark.first])
 
 
 def _span(narration: Narration, clauses: list[Clause], indices: list[int], told: list[int]) -> tuple[int, int]:

@@ -105,6 +105,8 @@ def _certainty(narration: Narration, clause: Clause, closing: bool, gone: frozen
         if "possible" in everywhere:
             return "possible"
         return "likely" if "likely" in everywhere or hedged else "certain"
+    if any(m.value == "unclear" for m in narration.marked("outcome", *sentence)) and not closing:
+        return None
     if not any(_names_something(narration, clause, m) for m in marks):
         return None
     if not closing or (clause.stance != "fact" and "possible" not in values and not clause.turn):

@@ -83,8 +83,11 @@ def _negators_before(narration: Narration, mark: Mark, floor: int) -> list[int]:
 def _means_something(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
     """Whether an outcome word judges here: plain words need a verb of seeming, a part or nothing before them."""
     strength, words = mark.rule.strength, narration.words
+    if strength == "state":
+        return True
     if strength == "noun":
-        return negated or _is_present(narration, clause, mark)
+        shows = words[mark.first - 1] in narration.grammar.being and words[mark.first].endswith("ing")
+        return negated or shows or _is_present(narration, clause, mark)
     if mark.last - mark.first > 1 or mark.value in ("unclear", "not tested"):
         return True
     if negated or _stands_alone(narration, clause, mark.first, mark.last):
@@ -92,9 +95,9 @@ def _means_something(narration: Narration, clause: Clause, mark: Mark, negated: 
     if _describes_what_follows(narration, clause, mark):
         return False
     before = words[mark.first - 1] if mark.first > clause.first else ""
-    if before in narration.grammar.seemings or (strength == "state" and before in narration.grammar.presence):
+    if before in narration.grammar.seemings:
         return True
-    return any(m.last == mark.first for m in narration.named(clause.first, mark.first))
+    return mark.value == "good" and any(m.last == mark.first for m in narration.named(clause.first, mark.first))
 
 
 def _about_people(narration: Narration, clause: Clause, mark: Mark) -> bool:

@@ -32,6 +32,7 @@ class _Series:
 
     breath: int = -1
     sentence: int = -1
+    begins: int = 0  # first word of the present sentence
     own: bool = False  # the present sentence has named something itself
     named: list[Thing] = field(default_factory=list)  # heads named so far in this breath
     topic: list[Thing] = field(default_factory=list)  # named last before this breath
@@ -45,7 +46,7 @@ class _Series:
                 self.topic, self.topic_breath = self.named, self.breath
             self.breath, self.named = clause.breath, []
         if clause.sentence != self.sentence:
-            self.sentence, self.own = clause.sentence, False
+            self.sentence, self.own, self.begins = clause.sentence, False, clause.first
 
     def name(self, heads: list[Thing]) -> None:
         """Heads of a clause: in a new sentence they take the place of those before."""
@@ -90,7 +91,7 @@ def _reading(
     if unit is None or _set_or_rated(narration, clause, quantity, unit):
         return None
     begin, _ = narration.breaths[clause.breath]
-    first = min(clause.first, thing.first) if thing.first >= begin else clause.first
+    first = min(clause.first, thing.first, series.begins) if thing.first >= begin else min(clause.first, series.begins)
     reading = Reading(
         about=thing.name,
         text=reading_sentence(narration, thing.name, quantity.value, unit, first, clause.last),
@@ -195,6 +196,19 @@ def _set_or_rated(narration: Narration, clause: Clause, quantity: Quantity, unit
     """A duration counts only where it was timed; what is mostly read off a plate only where it was measured."""
     if unit in DURATIONS:
         return not any(m.last <= quantity.first + 1 for m in narration.marked("timed", clause.first, clause.last))
+    if _describes_a_thing(narration, quantity):
+        return True
     if unit in RATINGS:
         return not narration.marked("measuring", clause.first, clause.last)
     return False
+
+
+def _describes_a_thing(narration: Narration, quantity: Quantity) -> bool:
+    """Whether the number with its unit only describes the noun behind it ("a nine volt battery")."""
+    last = narration.words[quantity.last - 1]
+    if quantity.last >= len(narration.words) or narration.tokens[quantity.last - 1].stop or last.endswith("s"):
+        return False
+    after, grammar = narration.words[quantity.last], narration.grammar
+    return last.isalpha() and after.isalpha() and not any(
+        after in group for group in (grammar.prepositions, grammar.joiners, grammar.goes_with_judgement, grammar.openers)
+    )

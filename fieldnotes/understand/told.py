@@ -63,7 +63,7 @@ def _groups(
     for index, clause in enumerate(clauses):
         if index in claimed:
             continue
-        starts = _starts(narration, clause, label, gone) or (
+        starts = _starts(narration, clauses, clause, label, gone) or (
             label == "advice" and _goes_on(narration, clauses, index, groups)
         )
         if open_breath == clause.breath and (starts or not _ends(narration, clauses, index)):
@@ -76,7 +76,9 @@ def _groups(
     return groups
 
 
-def _starts(narration: Narration, clause: Clause, label: Label, gone: frozenset[int]) -> bool:
+def _starts(
+    narration: Narration, clauses: list[Clause], clause: Clause, label: Label, gone: frozenset[int]
+) -> bool:
     marks = [m for m in narration.marked(label, clause.first, clause.last) if m.first not in gone]
     marks = [m for m in marks if not _refused(narration, clause, m.first)]
     if not marks or clause.stance in ("customer", "history", "hypothetical"):
@@ -85,7 +87,8 @@ def _starts(narration: Narration, clause: Clause, label: Label, gone: frozenset[
         return False  # "... till I'm back" only says how long
     if label == "advice":
         return clause.stance != "question" and not narration.marked("follow_up", clause.first, marks[0].first)
-    told_first = [m for m in narration.marked("advice", clause.first, clause.last) if m.first < marks[0].first]
+    begin = next(c.first for c in clauses if c.sentence == clause.sentence)
+    told_first = [m for m in narration.marked("advice", begin, clause.last) if m.first < marks[0].first]
     return not told_first or any(m.rule.id == "follow-up-office" for m in marks)
 
 
@@ -129,7 +132,7 @@ def _ends(narration: Narration, clauses: list[Clause], index: int) -> bool:
     new_sentence = index > 0 and clauses[index - 1].sentence != clause.sentence
     if new_sentence and narration.marked("safety", clause.first, clause.last):
         return True
-    return clause.turn and bool(words) and ("i" in words[:3] or words[0] == "but")
+    return clause.turn and "i" in words[:3]
 
 
 def _points(narration: Narration, clauses: list[Clause], label: Label) -> list[list[Clause]]:

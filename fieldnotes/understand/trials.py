@@ -63,7 +63,7 @@ def _in(
     """Marks of running, marks of how it ended, and named trials. What the technician could not do is no ending."""
     marks = [m for c in clauses for m in narration.marked("trial", c.first, c.last) if m.first not in gone]
     named = [m for c in clauses for m in narration.named(c.first, c.last, "trial") if m.first not in gone]
-    ended = [m for m in marks if m.value != "run" and not (m.value == "failed" and narration.words[m.first - 1] == "i")]
+    ended = [m for m in marks if m.value not in ("run", "begun") and not (m.value == "failed" and narration.words[m.first - 1] == "i")]
     return [m for m in marks if m.value == "run"], ended, named
 
 
@@ -74,7 +74,6 @@ def _judged(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -
         for c in clauses
         if not narration.named(c.first, c.last)
         for f in outcomes_in(narration, c, gone, [])
-        if f.firm or f.standing_alone or narration.words[c.first : c.first + 2] == ("and", "that")
     ]
     ended: dict[str, TrialOutcome] = {"good": "passed", "fault": "failed", "unclear": "unclear"}
     return [ended[f.outcome] for f in found if f.outcome in ended]

@@ -83,6 +83,9 @@ def _done(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Ma
         before = narration.words[max(clause.first, mark.first - 3) : mark.first]
         if any(word in grammar.negators for word in before) or any(d.last == mark.first for d in denied):
             continue
+        subject = narration.words[clause.first : mark.first]
+        if any(word in narration.grammar.others for word in subject) and "i" not in subject:
+            continue
         if mark.rule.form == "bare" and any(word in ("to", "you", "they", "people", "it", "customer", "he", "she") for word in before):
             continue
         if not any(k.value == mark.value for k in kept):

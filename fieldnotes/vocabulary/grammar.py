@@ -25,6 +25,7 @@ class Grammar(Entry):
     presence: Words
     orders: Words
     prepositions: Words
+    others: Words
     being: Words
     verb_before: Words
     verb_after: Words

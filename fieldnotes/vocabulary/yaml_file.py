@@ -110,10 +110,10 @@ def _wording(error: Any, model: type[BaseModel]) -> str:
 def _keys(model: type[BaseModel], at: tuple[str | int, ...]) -> list[str]:
     """The keys that the entry at a place can have."""
     shape: Any = model
-    for step in at:
+    for step in (step for step in at if isinstance(step, str)):
         if isinstance(shape, type) and issubclass(shape, BaseModel):
             fields = {field.alias or name: field.annotation for name, field in shape.model_fields.items()}
-            shape = _entry_shape(fields.get(str(step)))
+            shape = _entry_shape(fields.get(step))
     return sorted(field.alias or name for name, field in shape.model_fields.items())
 
 

@@ -60,7 +60,7 @@ def _phrases(value: Any, shape: Any, at: Place) -> Iterator[tuple[Place, str]]:
 
 
 def _reasons(phrase: str, fillers: frozenset[str], names: bool, judged: bool) -> Iterator[str]:
-    """Why a phrase, or part of it, never matches. `names`: without slots; `judged`: looked for in the report."""
+    """Why a phrase, or part of it, never matches. `names`: without slots; `judged`: in the report."""
     if match := _GLUED.search(phrase):
         yield (
             f'has a sign inside a word after "{phrase[: match.end()].split()[-1]}".'

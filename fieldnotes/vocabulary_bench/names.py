@@ -47,7 +47,7 @@ def layers_of(opened: Opened, kind: str | None) -> list[Layer]:
 
 
 def variants(layers: Iterable[Layer], section: Section) -> list[Variant]:
-    """All ways of saying what stands in a section. An entry takes the place of an earlier layer's of its name."""
+    """All ways of saying what stands in a section. An entry replaces an earlier layer's of its name."""
     found: dict[str, list[Variant]] = {}
     for source, layer in layers:
         own: dict[str, list[Variant]] = {}

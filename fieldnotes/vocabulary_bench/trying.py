@@ -19,7 +19,7 @@ from fieldnotes.vocabulary_bench.samples import transcript_of
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """What is recognised in the words [first, last). `sort`: "name", "rule" or "number"; `where`: file:line."""
+    """What was seen in the words [first, last). `sort`: "name", "rule" or "number"; `where`: file:line."""
 
     first: int
     last: int
@@ -54,7 +54,7 @@ class Tried:
 
 
 def try_sentences(sentences: Sequence[str], kind: str | None = None, shop: Path | None = None) -> Tried:
-    """Each sentence as one breath of a visit to an appliance of `kind`, by the vocabulary with a shop's over it.
+    """Each sentence as one breath of a visit to an appliance of `kind`, by the built-in words or a shop's.
 
     Raises FieldnotesError for an unknown kind and for sentences without a word; VocabularyError for mistakes
     in the files.

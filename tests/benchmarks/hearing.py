@@ -15,7 +15,7 @@ import argparse
 import tempfile
 from pathlib import Path
 
-import soundfile
+import soundfile  # type: ignore[import-untyped]
 import yaml
 
 from tests.benchmarks.hearing_figures import HEAD, Figures, written

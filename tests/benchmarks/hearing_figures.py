@@ -2,7 +2,7 @@
 
 Words are compared after the English text normaliser published with the Whisper recogniser, as packaged in
 whisper-normalizer: numbers in figures, contractions written out, fillers and punctuation gone. Numbers and
-identities are read out of both texts by this project's own tidy stage, so that only hearing makes a difference.
+identities are read out of both texts by the tidy stage, so that only hearing makes a difference.
 """
 
 from __future__ import annotations
@@ -131,7 +131,9 @@ def _pattern(kind: str) -> re.Pattern[str]:
         packs.append(next_kind)
         next_kind = vocabulary.packs.get(next_kind.wider or "")
     parts = [part for pack in packs for part in pack.parts] + list(vocabulary.parts.parts)
-    forms = {" ".join(form) for part in parts for phrase in (part.name, *part.spoken) for form in wordings(phrase)}
+    forms = {
+        " ".join(form) for part in parts for phrase in (part.name, *part.spoken) for form in wordings(phrase)
+    }
     forms |= {term for pack in packs for term in pack.hotwords}
     longest = sorted({normal(form) for form in forms if len(form) > 2}, key=len, reverse=True)
     return re.compile(rf"\b(?:{'|'.join(map(re.escape, longest))})\b")

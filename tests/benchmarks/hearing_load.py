@@ -13,7 +13,7 @@ from pathlib import Path
 from statistics import median
 
 import numpy as np
-import soundfile
+import soundfile  # type: ignore[import-untyped]
 
 from tests.benchmarks.hearing_runs import WAYS, run_alone
 from tests.benchmarks.hearing_sounds import NOISES, RATE, Samples, Spoken, loudness, spoken
@@ -68,7 +68,8 @@ def main() -> None:
         words = sum(len(breath.words) for breath in runs[0].transcripts[0].breaths)
         print(
             f"{way}: {args.minutes} min of {args.noise} at {args.level:g} dB in {median(took):.1f} s"
-            f" (median of {args.repeat}: {', '.join(f'{s:.1f}' for s in took)}), peak {peak} MB, {words} words",
+            f" (median of {', '.join(f'{s:.1f}' for s in took)}; {runs[0].cpu_s:.0f} s of processor time),"
+            f" peak {peak} MB, {words} words",
             flush=True,
         )
 

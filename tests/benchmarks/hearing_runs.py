@@ -25,19 +25,20 @@ class Run:
 
     transcripts: list[Transcript]
     seconds: float
+    cpu_s: float
     peak_mb: int
 
 
-def run_alone(
-    way: str, recordings: Sequence[Path], model: str | None, kinds: Sequence[str | None]
-) -> Run:
+def run_alone(way: str, recordings: Sequence[Path], model: str | None, kinds: Sequence[str | None]) -> Run:
     """Hear the recordings in a fresh process. `kinds`: of each one's appliance, None: found while hearing."""
     with tempfile.TemporaryDirectory() as folder:
         order, answer = Path(folder) / "order.json", Path(folder) / "answer.json"
-        order.write_text(json.dumps([way, [str(r) for r in recordings], model, list(kinds)]), encoding="utf-8")
+        order.write_text(
+            json.dumps([way, [str(r) for r in recordings], model, list(kinds)]), encoding="utf-8"
+        )
         subprocess.run([sys.executable, "-m", "tests.benchmarks.hearing_runs", order, answer], check=True)
         got = json.loads(answer.read_text(encoding="utf-8"))
-    return Run([Transcript.model_validate(t) for t in got["transcripts"]], got["seconds"], got["peak_mb"])
+    return Run([Transcript.model_validate(t) for t in got["transcripts"]], got["seconds"], got["cpu_s"], got["peak_mb"])
 
 
 def _plain(recordings: Sequence[Path], model: str | None) -> tuple[list[Transcript], float]:
@@ -47,7 +48,9 @@ def _plain(recordings: Sequence[Path], model: str | None) -> tuple[list[Transcri
     weights = find_weights(model, joined=USER_CACHE / "weights", progress=Unwatched()).folder()
     begun = time.monotonic()
     whisper = WhisperModel(str(weights))
-    return [_transcript(path, whisper.transcribe(str(path))[0]) for path in recordings], time.monotonic() - begun
+    return [
+        _transcript(path, whisper.transcribe(str(path))[0]) for path in recordings
+    ], time.monotonic() - begun
 
 
 def _transcript(path: Path, segments: object) -> Transcript:
@@ -84,10 +87,12 @@ def _work(order: Path, answer: Path) -> None:
     way, names, model, kinds = json.loads(order.read_text(encoding="utf-8"))
     recordings = [Path(name) for name in names]
     heard, seconds = _plain(recordings, model) if way == "plain" else _ours(recordings, model, kinds)
+    used = resource.getrusage(resource.RUSAGE_SELF)
     told = {
         "transcripts": [transcript.model_dump() for transcript in heard],
         "seconds": seconds,
-        "peak_mb": resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024,
+        "cpu_s": used.ru_utime + used.ru_stime,
+        "peak_mb": used.ru_maxrss // 1024,
     }
     answer.write_text(json.dumps(told), encoding="utf-8")
 

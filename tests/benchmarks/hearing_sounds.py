@@ -16,12 +16,12 @@ from typing import Any
 
 import numpy as np
 import numpy.typing as npt
-import soundfile
+import soundfile  # type: ignore[import-untyped]
 import yaml
 
 from fieldnotes.hear.captions import read_captions
 
-Samples = npt.NDArray[np.float64]  # shape (n,), RATE
+Samples = npt.NDArray[np.floating[Any]]  # shape (n,), RATE
 Weight = Callable[[Samples], Samples]
 
 RATE = 16_000
@@ -94,7 +94,9 @@ def _lines(captions: Path) -> tuple[Line, ...]:
     )
 
 
-def in_noise(speech: Spoken, noise: str, level_db: float, lead_s: float = LEAD_S) -> tuple[Samples, list[Line]]:
+def in_noise(
+    speech: Spoken, noise: str, level_db: float, lead_s: float = LEAD_S
+) -> tuple[Samples, list[Line]]:
     """The speech with `lead_s` before and after it, and noise all over; and where its lines then are.
 
     `level_db`: loudness (root mean square) of the spoken stretches over that of the noise.
@@ -140,7 +142,9 @@ def pump(rng: np.random.Generator, n: int) -> Samples:
     t = np.arange(n) / RATE
     tones = ((60, 0.5), (120, 1.0), (180, 0.4), (240, 0.5), (360, 0.3), (480, 0.15), (720, 0.1))
     hum = sum(loud * np.sin(2 * np.pi * f * t + rng.uniform(0, 6.28)) for f, loud in tones)
-    return unit(hum * (1 + 0.2 * sway(rng, n, 0.5)) + 0.3 * shaped(rng, n, lambda f: 1 / (1 + (f / 400) ** 2)))
+    return unit(
+        hum * (1 + 0.2 * sway(rng, n, 0.5)) + 0.3 * shaped(rng, n, lambda f: 1 / (1 + (f / 400) ** 2))
+    )
 
 
 def wash(rng: np.random.Generator, n: int) -> Samples:

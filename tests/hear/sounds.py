@@ -78,4 +78,4 @@ class Beeper:
                 for stretch in piece
             )
             doubtful = self.doubtful_after is not None and piece[0].start >= self.doubtful_after
-            yield Heard(piece, words, doubtful)
+            yield Heard(piece, () if doubtful else words, doubtful)

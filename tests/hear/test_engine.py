@@ -14,8 +14,9 @@ import pytest
 
 from fieldnotes.errors import WeightsError
 from fieldnotes.hear import hear
-from fieldnotes.hear.engine import Whisper, _doubtful, _joined, _Packing
+from fieldnotes.hear.engine import Whisper, _doubtful, _joined
 from fieldnotes.hear.packed import PACKED, is_installed
+from fieldnotes.hear.packing import Packing
 from fieldnotes.hear.pieces import Stretch
 from fieldnotes.hear.sound import RATE
 from fieldnotes.transcript import Transcript, Word
@@ -27,7 +28,7 @@ PIECES = [(Stretch(1.0, 2.0), Stretch(5.0, 6.0)), (Stretch(8.0, 9.0),)]
 
 def test_packed_sound_is_the_pieces_end_to_end() -> None:
     sound = np.arange(10 * RATE, dtype=np.float32)
-    packing = _Packing(sound, PIECES)
+    packing = Packing(sound, PIECES)
 
     assert packing.clips() == [{"start": 0.0, "end": 2.0}, {"start": 2.0, "end": 3.0}]
     assert [float(packing.sound[second * RATE]) / RATE for second in range(3)] == [1.0, 5.0, 8.0]
@@ -35,7 +36,7 @@ def test_packed_sound_is_the_pieces_end_to_end() -> None:
 
 @pytest.mark.parametrize(("start", "index"), [(0.0, 0), (1.99, 1), (2.0, 1), (1.9, 0)])
 def test_piece_is_found_by_a_start_rounded_down(start: float, index: int) -> None:
-    assert _Packing(np.zeros(10 * RATE, dtype=np.float32), PIECES).index(start) == index
+    assert Packing(np.zeros(10 * RATE, dtype=np.float32), PIECES).index(start) == index
 
 
 @pytest.mark.parametrize(
@@ -49,13 +50,13 @@ def test_piece_is_found_by_a_start_rounded_down(start: float, index: int) -> Non
     ],
 )
 def test_word_times_find_back(piece: int, packed: tuple[float, float], whole: tuple[float, float]) -> None:
-    packing = _Packing(np.zeros(10 * RATE, dtype=np.float32), PIECES)
+    packing = Packing(np.zeros(10 * RATE, dtype=np.float32), PIECES)
 
     assert packing.times(piece, *packed) == pytest.approx(whole)
 
 
 def test_half_words_are_joined_to_the_word_before() -> None:
-    packing = _Packing(np.zeros(10 * RATE, dtype=np.float32), PIECES)
+    packing = Packing(np.zeros(10 * RATE, dtype=np.float32), PIECES)
     raw = [
         SimpleNamespace(word=" top", start=0.0, end=0.2, probability=0.9),
         SimpleNamespace(word="-load", start=0.2, end=0.5, probability=0.6),
@@ -76,7 +77,21 @@ def test_half_words_are_joined_to_the_word_before() -> None:
 def test_invented_text_is_told_by_three_figures(
     compression: float, no_speech: float, logprob: float, doubtful: bool
 ) -> None:
-    assert _doubtful(compression, no_speech, logprob) is doubtful
+    segment = SimpleNamespace(
+        compression_ratio=compression, no_speech_prob=no_speech, avg_logprob=logprob
+    )
+
+    assert _doubtful(segment) is doubtful
+
+
+def test_half_word_at_the_very_start_keeps_its_start() -> None:
+    packing = Packing(np.zeros(10 * RATE, dtype=np.float32), [(Stretch(0.0, 5.0),)])
+    raw = [
+        SimpleNamespace(word=" lid", start=0.0, end=0.2, probability=0.9),
+        SimpleNamespace(word="-lock", start=0.2, end=0.5, probability=0.6),
+    ]
+
+    assert _joined(packing, 0, raw) == [Word(text="lid-lock", start=0.0, end=0.5, confidence=0.6)]
 
 
 def test_importing_the_stage_loads_no_engine() -> None:

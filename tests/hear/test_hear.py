@@ -125,7 +125,7 @@ def test_written_notes_need_no_model(tmp_path: Path) -> None:
 
 
 def test_long_sound_is_cut_in_pauses_and_loses_nothing(room: Room) -> None:
-    """Beeps of 1 s every 7.3 s, one of them across 300 s: none is cut, and each keeps its place."""
+    """Beeps of 1 s every 7.3 s, some of them across the end of a slice: none is cut, and each keeps its place."""
     got = room.hear(room.sound("long.wav", 700.0, every_s=7.3))
 
     assert starts(got) == [pytest.approx(7.3 * n, abs=0.11) for n in range(96)]
@@ -135,7 +135,7 @@ def test_long_sound_is_cut_in_pauses_and_loses_nothing(room: Room) -> None:
         for word in breath.words
         if word.end is not None and word.start is not None
     )
-    assert max(length for length, _ in room.engines[0].calls) <= 300.1
+    assert max(length for length, _ in room.engines[0].calls) <= 120.1
     assert room.watcher.done == sorted(room.watcher.done)
     assert room.watcher.done[-1] == pytest.approx(700.0)
 
@@ -206,7 +206,7 @@ def test_invented_text_is_left_out_and_told(room: Room) -> None:
 
     assert got.breaths == ()
     assert got.notices == (
-        "a.wav: what was heard from 0 s to 3 s made no sense and was left out",
+        "a.wav: some of what was heard from 0 s to 3 s made no sense and was left out",
         "a.wav: no speech found",
     )
 

@@ -56,8 +56,8 @@ def test_speech_without_pause_in_reach_is_cut_where_one_is() -> None:
     ("speech", "expected"),
     [
         pytest.param([], 300.0, id="silence"),
-        pytest.param(stretches(0, 250, 252, 280, 281, 300), 251.0, id="longest late pause"),
-        pytest.param(stretches(0, 100, 130, 262, 263, 300), 262.5, id="an early pause does not count"),
+        pytest.param(stretches(0, 282, 284, 290, 291, 300), 283.0, id="longest late pause"),
+        pytest.param(stretches(0, 100, 130, 286, 287, 300), 286.5, id="an early pause does not count"),
         pytest.param(stretches(0, 300), 300.0, id="no pause"),
     ],
 )

@@ -262,7 +262,7 @@ def _together(found: list[Found]) -> tuple[Outcome, Certainty]:
     if "unclear" in outcomes:
         return "unclear", certainty
     judged = [f for f in found if f.outcome != "not tested"]
-    if not judged:
+    if not judged or outcomes[-1] == "not tested":
         return "not tested", "certain"
     firm = [f for f in judged if f.firm]
     if firm:

@@ -99,13 +99,15 @@ def _certainty(narration: Narration, clause: Clause, closing: bool, gone: frozen
     sentence = narration.breaths[clause.breath]
     everywhere = {m.value for m in narration.marked("cause", *sentence)}
     hedged = bool(narration.marked("hedge", *sentence))
+    if narration.marked("history", *sentence) and not values & {"heading"}:
+        return None
     if values & {"certain", "heading"}:
         if clause.stance != "fact":
             return None
         if "possible" in everywhere:
             return "possible"
         return "likely" if "likely" in everywhere or hedged else "certain"
-    if any(m.value == "unclear" for m in narration.marked("outcome", *sentence)) and not closing:
+    if any(m.value == "unclear" for m in narration.marked("outcome", *sentence)) and not everywhere & {"certain"}:
         return None
     if not any(_names_something(narration, clause, m) for m in marks):
         return None

@@ -39,6 +39,7 @@ class _Series:
     topic_breath: int = -9
     unit: str | None = None
     unit_breath: int = -9
+    value: float = 0.0
 
     def enter(self, clause: Clause) -> None:
         if clause.breath != self.breath:
@@ -74,7 +75,7 @@ def readings_in(
                     reading, thing = taken
                     found.append(reading)
                     measured[clause.first] = thing
-                    series.unit, series.unit_breath = reading.unit, clause.breath
+                    series.unit, series.unit_breath, series.value = reading.unit, clause.breath, reading.value
         if clause.stance in ("fact", "question", "plan"):
             series.name(heads_of(narration, things))
     return found, measured
@@ -183,6 +184,8 @@ def _unit_of_series(
 ) -> str | None:
     """The unit of a number said without one: that of the reading before it, or the thing's usual one."""
     before = narration.words[quantity.first - 1] if quantity.first > clause.first else ""
+    if series.unit and series.unit_breath == clause.breath and _like(quantity.value, series.value):
+        return series.unit  # "in at sixty one Fahrenheit, out at sixty two"
     whole = quantity.value == int(quantity.value)
     if whole and (before in narration.grammar.prepositions or quantity.value < SMALLEST_BARE):
         return None
@@ -190,6 +193,10 @@ def _unit_of_series(
     if thing.measured_in:
         return recent if recent in thing.measured_in else thing.measured_in[0]
     return recent
+
+
+def _like(one: float, other: float) -> bool:
+    return other != 0 and 0.5 < one / other < 2
 
 
 def _set_or_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str) -> bool:

@@ -29,8 +29,14 @@ def taken_back(narration: Narration, clauses: list[Clause], cues: Retractions) -
 
 def _cues(narration: Narration, cues: Retractions) -> list[tuple[int, int]]:
     forms = [tuple(split_words(phrase)) for phrase in cues.takes_back]
-    words = narration.words
-    return [(n, n + len(f)) for n in range(len(words)) for f in forms if words[n] == f[0] and words[n : n + len(f)] == f]
+    words, tokens = narration.words, narration.tokens
+    answers = [
+        (n, n + 1)
+        for n in range(1, len(words))
+        if words[n] in cues.no and tokens[n].stop == "," and tokens[n - 1].stop == ","
+        and tokens[n].breath == tokens[n - 1].breath
+    ]  # "it's blown, no, ..."
+    return answers + [(n, n + len(f)) for n in range(len(words)) for f in forms if words[n] == f[0] and words[n : n + len(f)] == f]
 
 
 def _back_to(clauses: list[Clause], first: int, end: int) -> int:

@@ -25,11 +25,21 @@ class Thing:
 
 def thing_of(narration: Narration, mention: Mention) -> Thing:
     name = mention.name
-    before = narration.words[max(0, mention.first - 3) : mention.first]
-    trimmed = [w for w in before if w not in narration.grammar.determiners or w in narration.grammar.prepositions]
-    place = bool(trimmed) and trimmed[-1] in narration.grammar.prepositions
+    place = _behind_preposition(narration, mention.first)
     place = place or any(0 <= mention.first - q.last <= 1 and q.unit for q in narration.quantities)
     return Thing(name.name, mention.first, mention.last, name.piece, name.condition, name.measured_in, place)
+
+
+def _behind_preposition(narration: Narration, at: int) -> bool:
+    """Whether a preposition governs a name ("in the upper cabinet"): one of the three words before it, with neither
+    a stop nor a verb between."""
+    grammar = narration.grammar
+    for n in range(at - 1, max(-1, at - 4), -1):
+        if narration.tokens[n].stop or narration.words[n] in grammar.being or narration.words[n] in grammar.joiners:
+            return False
+        if narration.words[n] in grammar.prepositions:
+            return True
+    return False
 
 
 def things_in(narration: Narration, first: int, last: int) -> list[Thing]:

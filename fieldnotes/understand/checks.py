@@ -59,6 +59,11 @@ class _Link:
     found: Found
     clause: Clause
 
+    @property
+    def names_itself(self) -> bool:
+        """The outcome's own words are the thing ("no leaks")."""
+        return self.thing.first < self.found.last and self.found.first < self.thing.last
+
 
 def checks_in(
     narration: Narration,
@@ -121,6 +126,9 @@ def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether an outcome word only says how something was done ("plugged back in firmly", "until it clicks")."""
     if narration.words[clause.first] in ("until", "till"):
         return True
+    before = narration.words[clause.first : found.first]
+    if found.last - found.first == 1 and "i" in before and not things_in(narration, clause.first, found.first):
+        return True  # "I held it", "I clicked ..."
     done = [m for m in narration.marked("work", clause.first, clause.last) if m.last <= found.first]
     between = narration.words[done[-1].last : found.first] if done else ()
     return bool(done) and found.outcome in ("good", "fault") and not any(w in narration.grammar.being for w in between)
@@ -173,14 +181,22 @@ def _targets(
         named = own_words(narration, clause.first, _before_person(narration, clause, found))
         own = [named] if named else []
         return heads_of(narration, memory.planned) or own or memory.fresh or here or memory.carried or recent
+    carried = memory.carried if _goes_on(narration, clause) else []
     if found.standing_alone or found.first == clause.first:
-        return memory.fresh or after[:1] or inside[:1] or memory.carried or recent
+        return memory.fresh or after[:1] or inside[:1] or carried or recent
     if speaks_of_bystanders(narration, clause.first, found.first):
         return []
-    subject = own_words(narration, clause.first, found.first)
+    subject = own_words(narration, clause.first, found.first) if found.firm else None
     if subject and not after:
         return [subject]
-    return (memory.fresh if memory.fresh else after[:1]) or after[:1] or inside[:1] or memory.carried or recent
+    return memory.fresh or after[:1] or inside[:1] or carried or recent
+
+
+def _goes_on(narration: Narration, clause: Clause) -> bool:
+    """Whether a breath takes up the one before it: it opens with "and", "it", "that" or the like."""
+    first, _ = narration.breaths[clause.breath]
+    opening = narration.words[first : first + 2]
+    return bool(opening) and (opening[0] in ("and", "but", "yes", "yeah", "so") or opening[0] in narration.grammar.pronouns)
 
 
 def _recent(narration: Narration, clause: Clause, found: Found, memory: _Memory) -> list[Thing]:
@@ -231,7 +247,7 @@ def _merged(narration: Narration, links: list[_Link]) -> list[Check]:
     for link in links:
         groups.setdefault((link.clause.breath, link.thing.name), []).append(link)
     checks: list[Check] = []
-    for (_, name), group in groups.items():
+    for (breath, name), group in groups.items():
         outcome, certainty = _together([link.found for link in group])
         last = max(link.clause.last for link in group)
         first = min(_begin(narration, link) for link in group)

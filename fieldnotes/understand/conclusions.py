@@ -41,7 +41,8 @@ def verdict_in(
         text=verdict_sentence(finding),
         evidence=evidence_of(narration, clause.first, clause.last),
     )
-    return verdict, frozenset(i for i, _ in said)
+    sentences = {clauses[i].sentence for i, _ in said}
+    return verdict, frozenset(i for i, c in enumerate(clauses) if c.sentence in sentences and not c.turn) | {i for i, _ in said}
 
 
 def verdict_from_causes(causes: list[Cause]) -> Verdict:

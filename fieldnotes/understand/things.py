@@ -46,7 +46,10 @@ def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
     """The parts and conditions named within [first, last). Two names without a word between are one: "pump harness"
     is a harness, "pump winding" a piece of the pump."""
     found: list[Thing] = []
+    soil = {n for m in narration.marked("soil", first, last) for n in range(m.first, m.last)}
     for thing in (thing_of(narration, m) for m in narration.named(first, last)):
+        if soil.issuperset(range(thing.first, thing.last)):
+            continue  # lint is found on things, it is none
         if found and found[-1].last == thing.first and not narration.tokens[thing.first - 1].stop:
             before = found.pop()
             kept = before if thing.piece and not before.piece else thing

@@ -105,7 +105,6 @@ def _objects(
     clause = clauses[index]
     if mark.value in WHOLE_UNIT and not any(not t.place for t in things if t.first >= mark.first):
         return [Thing(narration.kind or "appliance", mark.first, mark.last)], True
-    things = [t for t in things if not _is_soil(narration, t)]
     after = [t for t in things if t.first >= mark.first]
     direct = [t for t in after if not t.place]
     before = [t for t in things if t.last <= mark.first and not t.place]
@@ -121,11 +120,6 @@ def _objects(
     if after and not spoken_of.here:
         return after[:1], True
     return spoken_of.it(), False
-
-
-def _is_soil(narration: Narration, thing: Thing) -> bool:
-    """Lint that was taken out is not what was cleaned."""
-    return any(m.first <= thing.first < m.last and m.last == thing.last for m in narration.marks.get("soil", ()))
 
 
 def _subject_at(narration: Narration, clause: Clause, mark: Mark) -> int:

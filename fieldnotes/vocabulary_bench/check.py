@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from fieldnotes.vocabulary.limits import CautionsFile, LimitsFile
+from fieldnotes.vocabulary.phrases import PhraseMistake
 from fieldnotes.vocabulary.rules import RuleFile
 from fieldnotes.vocabulary_bench.matching import matching_mistakes
 from fieldnotes.vocabulary_bench.names import name_mistakes
@@ -25,8 +26,8 @@ class Checked:
 def check_vocabulary(shop: Path | None = None) -> Checked:
     """The built-in vocabulary, or a shop's folder laid over it.
 
-    Samples are tried only where all files but appliance packs are taken: without the rest no sentence can be
-    read. Raises VocabularyError where `shop` is no folder.
+    Samples are tried once all files can be read: what a sentence says may hang on any of them. Raises
+    VocabularyError where `shop` is no folder.
     """
     opened = open_vocabulary(shop)
     found = {
@@ -38,7 +39,10 @@ def check_vocabulary(shop: Path | None = None) -> Checked:
     }
     vocabulary = opened.vocabulary()
     if vocabulary is not None:
-        found |= set(sample_mistakes(opened, vocabulary))
+        try:
+            found |= set(sample_mistakes(opened, vocabulary))
+        except PhraseMistake:  # in the name of a thing, and told above with its line
+            vocabulary = None
     return Checked(tuple(sorted(found)), _summary(opened, len(found), vocabulary is not None))
 
 
@@ -57,5 +61,5 @@ def _summary(opened: Opened, mistakes: int, samples: bool) -> str:
     }
     held = ", ".join(f"{count} {name}" for name, count in counts.items())
     told = f"{mistakes} mistake{'s' * (mistakes != 1)}" if mistakes else "no mistakes"
-    late = "" if samples else " (samples not tried until the files can be read)"
+    late = "" if samples else " (samples are tried once these are mended)"
     return f"vocab: {held}; {told}{late}"

@@ -26,12 +26,12 @@ class Variant:
     misheard: bool = False
 
     @property
-    def forms(self) -> frozenset[Form]:
-        """Its wordings in the singular; none where the phrase has a mistake of its own."""
+    def forms(self) -> dict[Form, str]:
+        """Its wordings, by their singular; none where the phrase has a mistake of its own."""
         try:
-            return frozenset(singular(form) for form in wordings(self.phrase))
+            return {singular(form): " ".join(form) for form in wordings(self.phrase)}
         except PhraseMistake:
-            return frozenset()
+            return {}
 
 
 def layers_of(opened: Opened, kind: str | None) -> list[Layer]:
@@ -79,12 +79,12 @@ def name_mistakes(opened: Opened) -> Iterator[Mistake]:
         misheard = [v for v in by_section["parts"] if v.misheard]
         told.update(_clashes(misheard, "is misheard for"))
         for variant in misheard:
-            for form in sorted(variant.forms & spoken.keys())[:1]:
+            for form in sorted(variant.forms.keys() & spoken.keys())[:1]:
                 other = spoken[form]
                 told.add(
                     variant.source.mistake(
                         variant.at,
-                        f'"{" ".join(form)}" is given as misheard, but it names "{other.name}"'
+                        f'"{variant.forms[form]}" is given as misheard, but it names "{other.name}"'
                         f" ({other.source.where(other.at)}). A misheard form must mean nothing: take it out.",
                     )
                 )
@@ -96,13 +96,13 @@ def _clashes(found: list[Variant], verb: str) -> Iterator[Mistake]:
     first: dict[Form, Variant] = {}
     for variant in found:
         others: set[str] = set()
-        for form in sorted(variant.forms):
+        for form, said in sorted(variant.forms.items()):
             other = first.setdefault(form, variant)
             if other.name != variant.name and other.name not in others:
                 others.add(other.name)
                 yield variant.source.mistake(
                     variant.at,
-                    f'"{" ".join(form)}" {verb} "{variant.name}", and "{other.name}" as well'
+                    f'"{said}" {verb} "{variant.name}", and "{other.name}" as well'
                     f" ({other.source.where(other.at)}). Take it out of one of the two.",
                 )
 

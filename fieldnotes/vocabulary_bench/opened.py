@@ -98,10 +98,8 @@ class Opened:
         return {pack.kind: (source, pack) for source, pack in self.all_of(AppliancePack)}
 
     def vocabulary(self) -> Vocabulary | None:
-        """The whole, less refused packs; None where any other file is refused. It has no digest: no report is
-        made with it."""
-        refused = {mistake.path for mistake in self.refused}
-        if any(path.parent.name != "appliances" for path in refused):
+        """The whole; None where any file is refused. It has no digest: no report is made with it."""
+        if self.refused:
             return None
         held = {source.name: source.model for source in self.sources}
 

@@ -15,6 +15,7 @@ from fieldnotes.understand.understanding import Findings, Understanding
 from fieldnotes.vocabulary_bench.opened import open_vocabulary
 from fieldnotes.vocabulary_bench.origins import Origins
 from fieldnotes.vocabulary_bench.samples import transcript_of
+from fieldnotes.words import split_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,15 +65,13 @@ def try_sentences(sentences: Sequence[str], kind: str | None = None, shop: Path 
     vocabulary = load_vocabulary(shop)
     if kind is not None and kind not in vocabulary.packs:
         raise FieldnotesError(f'--kind "{kind}" is not in the vocabulary ({", ".join(vocabulary.packs)})')
+    if not any(split_words(sentence) for sentence in sentences):
+        raise FieldnotesError("there is no word to be tried; put a sentence in quotes after the command")
     # the kind as a visit tells it: said first
     text = tidy(transcript_of([*([kind] if kind else []), *sentences]), vocabulary.measures)
     understanding = Understanding(vocabulary)
     narration, findings = understanding.read(text), understanding.findings(text)
-    start = narration.breaths[1][0] if kind and len(narration.breaths) > 1 else 0
-    if not narration.words[start:] or (kind and len(narration.breaths) < 2):
-        raise FieldnotesError(
-            "there is no word in what is to be tried; put a sentence in quotes after the command"
-        )
+    start = narration.breaths[1][0] if kind else 0
     return Tried(
         kind=narration.kind,
         kind_from="given" if kind else "said" if narration.kind_at else "guessed from the parts",

@@ -1,4 +1,4 @@
-"""Every rule of vocab/rules: it finds its own samples, leaves its near misses alone, and says what it means once."""
+"""Every rule of vocab/rules: it finds its own samples, leaves its near misses alone, and has its own id."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A small vocabulary of an invented trade, whole and without a mistake, for tests that then spoil one line of it."""
+"""A small vocabulary of an invented trade, whole and without a mistake; tests spoil one line of it."""
 
 from __future__ import annotations
 
@@ -94,7 +94,11 @@ CAUTIONS = """\
 deferral_about: all
 deferral: Local codes come first.
 cautions:
-  - {id: hot, about: steam, text: Let it cool., status: "common practice, no source", triggers: [{among: [work], says: [steam]}]}
+  - id: hot
+    about: steam
+    text: Let it cool.
+    status: "common practice, no source"
+    triggers: [{among: [work], says: [steam]}]
 """
 
 
@@ -124,7 +128,7 @@ def files() -> dict[str, str]:
 
 
 def _grammar() -> str:
-    words = {name: "[]" for name in Grammar.model_fields}
+    words = dict.fromkeys(Grammar.model_fields, "[]")
     words |= {"fillers": "[uh, um]", "openers": "[okay]", "joiners_not_before": "{}"}
     return "".join(f"{name}: {value}\n" for name, value in words.items())
 

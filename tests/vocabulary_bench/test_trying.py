@@ -71,8 +71,8 @@ def test_kind_is_told_with_where_it_comes_from(
 @pytest.mark.parametrize(
     ("sentences", "kind", "message"),
     [
-        ([" "], None, "no word in what is to be tried"),
-        (["..."], "urn", "no word in what is to be tried"),
+        ([" "], None, "there is no word to be tried"),
+        (["..."], "urn", "there is no word to be tried"),
         (["the lid"], "earn", r'--kind "earn" is not in the vocabulary \(big urn, urn\)'),
     ],
 )

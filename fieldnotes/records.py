@@ -49,7 +49,7 @@ class Check(Item):
 
 
 class Limit(Plain):
-    """What a reading is held against. Bounds are inclusive and in `unit`; None means no bound on that side."""
+    """What a reading is held against. Bounds are inclusive and in `unit`; None: no bound on that side."""
 
     minimum: float | None = None
     maximum: float | None = None
@@ -89,7 +89,7 @@ class Cause(Item):
 
 
 class Verdict(Plain):
-    """What the technician concluded. `stated` False: never said; it follows from what was said, or is open (None)."""
+    """What the technician concluded. `stated` False: never said; it follows from other words, or is open."""
 
     finding: Finding | None = None
     stated: bool = True

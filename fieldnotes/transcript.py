@@ -1,4 +1,4 @@
-"""What hearing hands on: words with times, in breaths. Times are seconds from the start of the first recording."""
+"""What hearing hands on: words with times, in breaths. Times are seconds from the first recording's start."""
 
 from __future__ import annotations
 

@@ -8,7 +8,10 @@ _APOSTROPHES = str.maketrans({"’": "'", "‘": "'", "ʼ": "'", "`": "'", "−"
 _CLITIC = re.compile(r"(?<=[a-z0-9])('s|'re|'ve|'ll|'d|'m|'em)$")
 # words, numbers with their decimals, and signs that carry meaning; a hyphen between letters splits
 _PIECE = re.compile(
-    r"'(?:s|re|ve|ll|d|m|em)(?![a-z])|[+-]?\d+(?:,\d{3}(?!\d))*(?:\.\d+)?(?:[a-zµμ]+\d*[a-z]*)?|\.\d+|[^\W_]+(?:'[^\W_]+)*|[%°µμΩ]", re.IGNORECASE
+    r"'(?:s|re|ve|ll|d|m|em)(?![a-z])"
+    r"|[+-]?\d+(?:,\d{3}(?!\d))*(?:\.\d+)?(?:[a-zµμ]+\d*[a-z]*)?|\.\d+"
+    r"|[^\W_]+(?:'[^\W_]+)*|[%°µμΩ]",
+    re.IGNORECASE,
 )
 _STOPS = ".?!;:,"
 

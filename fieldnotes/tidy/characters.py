@@ -103,7 +103,9 @@ class CharacterReader:
     def _is_article(self, i: int) -> bool:
         """ "then a B like boy": the letter that follows brings its own word."""
         following = self.texts[i + 1] if i + 1 < len(self.texts) else ""
-        return len(following) == 1 and following.isalpha() and self._spelled_out(following.upper(), i + 2) is not None
+        if len(following) != 1 or not following.isalpha():
+            return False
+        return self._spelled_out(following.upper(), i + 2) is not None
 
     def _repeated(self, i: int) -> Characters | None:
         times = self.lexicon.spelling.times.get(self.texts[i])

@@ -71,9 +71,11 @@ def checks_in(
     claimed: frozenset[int],
     gone: frozenset[int],
     measured: dict[int, Thing],
+    running: dict[int, int],
 ) -> list[Check]:
     """All checks in order. `claimed` are indices of clauses that tell of something else (advice, cause ...);
-    `measured` says, for the first word of a clause that holds a reading, what the reading was taken on."""
+    `measured` says, for the first word of a clause that holds a reading, what the reading was taken on; `running`,
+    for a breath that tells of a trial, from which word on "it" means the trial."""
     memory = _Memory()
     links: list[_Link] = []
     breath = -1
@@ -81,12 +83,18 @@ def checks_in(
         if clause.breath != breath:
             breath = clause.breath
             memory.next_breath()
-        if index in claimed:
+        if index in claimed or any(
+            m.value == "isolated" for m in narration.marked("safety", clause.first, clause.last)
+        ):
             things = things_in(narration, clause.first, clause.last)
             if things:
                 memory.topic, memory.topic_breath = things, clause.breath
             continue
-        links += _clause_links(narration, clause, gone, memory)
+        links += [
+            link
+            for link in _clause_links(narration, clause, gone, memory)
+            if not (link.found.first > running.get(clause.breath, link.found.first) and link.thing.last <= clause.first)
+        ]
         if clause.first in measured and not any(link.clause is clause for link in links[-3:]):
             memory.fresh, memory.listing = [measured[clause.first]], False
             memory.topic, memory.topic_breath = memory.fresh, clause.breath
@@ -236,7 +244,7 @@ def _only_names(narration: Narration, clause: Clause, things: list[Thing]) -> bo
     named = {n for t in things for n in range(t.first, t.last)}
     grammar = narration.grammar
     return all(
-        n in named or narration.words[n] in grammar.determiners or narration.words[n] in grammar.openers
+        n in named or narration.words[n] in grammar.articles or narration.words[n] in grammar.openers
         for n in range(clause.first, clause.last)
     )
 

@@ -21,6 +21,7 @@ EXPECTATION_REACH = 6  # words between "should be" and its number
 SERIES_REACH = 3  # breaths over which a number without a unit may take the one before
 TOPIC_REACH = 2  # breaths over which "got twelve forty one ohms" still speaks of what was named
 NEAR = 0.2  # share by which neighbours of a drifting reading differ at most
+NUMBER_REACH = 3  # words between "part number" and its figures
 DURATIONS = ("s", "min", "h")
 RATINGS = ("W", "kW", "gal", "L", "kg", "lb", "Hz")  # mostly read off a plate; they count where a measuring word says so
 SMALLEST_BARE = 20  # a whole number below this that has no unit is a count
@@ -115,7 +116,31 @@ def _measured(narration: Narration, clause: Clause, gone: frozenset[int]) -> lis
         for q in narration.numbers(clause.first, clause.last)
         if not q.replaced and not q.ordinal_or_count and q.first not in gone and not _expected(narration, clause, q)
     ]
-    return [q for q in numbers if not _drifts_on(narration, clause, q)]
+    return [
+        q for q in numbers
+        if not _drifts_on(narration, clause, q) and not _range_end(narration, q) and not _is_a_number_of_something(narration, q)
+    ]
+
+
+def _range_end(narration: Narration, quantity: Quantity) -> bool:
+    """Whether the number is one end of a range ("fifteen to thirty ohms"): that is what should be."""
+    numbers = [q for q in narration.quantities if not q.ordinal_or_count]
+    return any(
+        (q.last + 1 == quantity.first and narration.words[q.last] == "to" and q.unit is None and quantity.unit is not None
+         and not narration.tokens[q.last - 1].stop)
+        or (quantity.last + 1 == q.first and narration.words[quantity.last] == "to" and not narration.tokens[quantity.last - 1].stop)
+        for q in numbers
+    )
+
+
+def _is_a_number_of_something(narration: Narration, quantity: Quantity) -> bool:
+    """Whether it is part of a part, model or serial number."""
+    return any(
+        0 <= quantity.first - mark.last <= NUMBER_REACH
+        for label in ("part number", "model", "serial")
+        for mark in narration.marks.get(label, ())
+        if mark.last - mark.first > 1 or label != "part number"
+    )
 
 
 def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool:

@@ -16,10 +16,12 @@ from fieldnotes.understand.things import heads_of, things_in
 
 def trials_in(
     narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
-) -> tuple[list[Trial], frozenset[int]]:
-    """All trials in order, and the clauses whose outcome words belong to them."""
+) -> tuple[list[Trial], frozenset[int], dict[int, int]]:
+    """All trials in order; the clauses whose outcome words belong to them; and for each breath that tells of one,
+    the word from which on "it" means the trial."""
     trials: list[Trial] = []
     used: set[int] = set()
+    running: dict[int, int] = {}
     by_breath: dict[int, list[int]] = {}
     for index, clause in enumerate(clauses):
         if clause.stance == "fact" and index not in claimed:
@@ -50,11 +52,12 @@ def trials_in(
                 outcome=outcome,
             )
         )
+        running[breath] = min([m.first for m in run] + [m.first for m in named])
         used |= {
             i for i in (*indices, *by_breath.get(breath + 1, [])) for mark in outcomes
             if clauses[i].first <= mark.first < clauses[i].last
         }
-    return trials, frozenset(used)
+    return trials, frozenset(used), running
 
 
 def _in(

@@ -86,13 +86,13 @@ class Understanding:
         codes, coded = codes_in(
             narration, clauses, plate | reported, gone, self._vocabulary.measures, pack.code_shapes if pack else ()
         )
-        trials, tried = trials_in(narration, clauses, claimed, gone)
-        work, parts = work_in(narration, clauses, claimed, gone)
+        trials, tried, running = trials_in(narration, clauses, claimed, gone)
+        work, parts = work_in(narration, clauses, claimed, gone, self._vocabulary.measures)
         readings, measured = readings_in(narration, clauses, claimed, gone, self._vocabulary.measures)
         return Findings(
             appliance=appliance,
             complaints=complaints,
-            checks=checks_in(narration, clauses, claimed | tried | coded, gone, measured),
+            checks=checks_in(narration, clauses, claimed | tried | coded, gone, measured, running),
             readings=readings,
             trials=trials,
             codes=codes,

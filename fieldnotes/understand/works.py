@@ -6,18 +6,21 @@ from dataclasses import dataclass, field
 from typing import get_args
 
 from fieldnotes.records import Action, Part, PartStatus, Work
+from fieldnotes.tidy.spelled import spell
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import part_sentence, work_sentence
 from fieldnotes.understand.things import Thing, heads_of, own_words, things_in
+from fieldnotes.vocabulary.measures import Measures
 
 WHOLE_UNIT = ("levelled", "calibrated")  # done to the appliance, unless a part is named after it
+REACH = 12  # words of a part number at most
 NAMES_ONLY = 3  # words besides the names in "and the high limit"
 
 
 def work_in(
-    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
+    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int], measures: Measures
 ) -> tuple[list[Work], list[Part]]:
     """All work and parts in order."""
     work: list[Work] = []
@@ -41,7 +44,7 @@ def work_in(
             parts += _wanted(narration, clause, things, spoken_of.it(), gone)
         if clause.stance in ("fact", "question"):
             spoken_of.name(heads_of(narration, things))
-    return _once(work), _with_numbers(narration, _one_status(parts))
+    return _once(work), _with_numbers(narration, _one_status(parts), measures)
 
 
 @dataclass
@@ -107,6 +110,9 @@ def _objects(
         return [Thing(narration.kind or "appliance", mark.first, mark.last)], True
     after = [t for t in things if t.first >= mark.first]
     direct = [t for t in after if not t.place]
+    inside = own_words(narration, mark.first + 1, mark.last) if mark.last - mark.first > 2 else None
+    if inside and not any(t.first < mark.last for t in direct):
+        return [inside], True  # "bailed the water out of the tub"
     before = [t for t in things if t.last <= mark.first and not t.place]
     if direct:
         return [*_main_things(narration, direct), *_joined(narration, clauses, index)], True
@@ -219,11 +225,11 @@ def _one_status(parts: list[Part]) -> list[Part]:
     return list(seen.values())
 
 
-def _with_numbers(narration: Narration, parts: list[Part]) -> list[Part]:
+def _with_numbers(narration: Narration, parts: list[Part], measures: Measures) -> list[Part]:
     """Part numbers: a spelled string behind "part number" belongs to the part that was named last before it."""
     numbered = list(parts)
     for mark in narration.marks.get("part number", ()):
-        spelled = next((s for s in narration.spelled if 0 <= s.first - mark.last <= 4), None)
+        spelled = spell(narration.tokens, mark.last, mark.last + REACH, measures)
         if spelled is None:
             continue
         breath = narration.breaths[narration.breath_of(mark.first)]

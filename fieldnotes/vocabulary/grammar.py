@@ -19,6 +19,7 @@ class Grammar(Entry):
     verbs: Words
     openers: Words
     determiners: Words
+    articles: Words
     links: Words
     pronouns: Words
     negators: Words

@@ -37,11 +37,13 @@ class Vocabulary:
 def load_vocabulary(shop: Path | None = None) -> Vocabulary:
     """The built-in vocabulary, with a shop's own files over it.
 
-    A shop's file replaces the built-in file of the same name; new files under `rules/` and `appliances/` add to
-    it. Raises VocabularyError that lists every mistake with file and line.
+    A shop's file replaces the built-in file of the same name; new files under `rules/` and `appliances/` add
+    to it. Raises VocabularyError that lists every mistake with file and line.
     """
     if shop is not None and not shop.is_dir():
-        raise VocabularyError(f"{shop}: is no folder; --vocab takes a folder laid out like the built-in vocab/")
+        raise VocabularyError(
+            f"{shop}: is no folder; --vocab takes a folder laid out like the built-in vocab/"
+        )
     files = vocabulary_files(shop)
     mistakes: list[str] = []
     rules: list[Rule] = []
@@ -79,7 +81,7 @@ def load_vocabulary(shop: Path | None = None) -> Vocabulary:
 
 
 def vocabulary_files(shop: Path | None = None) -> dict[str, Path]:
-    """Every vocabulary file by its name below the folder ("rules/work.yaml"), the shop's before the built-in."""
+    """Every vocabulary file by its name below the folder ("rules/work.yaml"); the shop's come first."""
     found: dict[str, Path] = {}
     for folder in (data_folder("vocab"), *([shop] if shop else [])):
         found |= {path.relative_to(folder).as_posix(): path for path in sorted(folder.rglob("*.yaml"))}

@@ -1,4 +1,4 @@
-"""Shapes of vocab/appliances/*.yaml (one kind of appliance each) and vocab/parts.yaml (what all kinds share)."""
+"""Shapes of vocab/appliances/*.yaml (one kind of appliance each) and vocab/parts.yaml (for all kinds)."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ class PartEntry(Entry):
     `tells_kind`: naming it gives the kind of appliance away. `piece`: a small piece of some other part, which
     takes the finding when both are named in one breath ("terminal block, screws tight").
     `condition`: no part but a state that is checked ("level", "leaks").
-    `measured_in`: units in which it is usually read, for numbers said without one; the first is the usual one.
+    `measured_in`: units in which it is read, for numbers said without one; the first is the usual one.
     """
 
     name: str

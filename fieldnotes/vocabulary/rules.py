@@ -15,8 +15,9 @@ Label = Literal[
     # what was found
     "outcome", "hedge", "negation", "not a thing", "bystander", "soil",
     # what a clause is about
-    "work", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up", "safety", "trial", "code",
-    "code cue", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring", "instrument",
+    "work", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up", "safety", "trial",
+    "code", "code cue", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring",
+    "instrument",
 ]  # fmt: skip
 
 

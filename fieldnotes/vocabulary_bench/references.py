@@ -21,7 +21,7 @@ VALUES: dict[Label, tuple[str, ...]] = {
     "part": get_args(PartStatus),
     "cause": (*get_args(Certainty), "heading"),
     "verdict": (*get_args(Finding), "heading"),
-    "trial": (*get_args(TrialOutcome), "run"),
+    "trial": (*get_args(TrialOutcome), "run", "begun"),
 }
 
 
@@ -133,10 +133,10 @@ def _values(opened: Opened) -> Iterator[Mistake]:
                 yield source.mistake(
                     ("rules", n, "value"),
                     f'rule "{rule.id}" has {said}; {rule.label} is one of {", ".join(allowed)}.'
-                    f"{_hint(rule.value or '', allowed) or ' Give one of these.'}",
+                    f"{_hint(rule.value, allowed) if rule.value else ' Give one of these.'}",
                 )
 
 
 def _hint(name: str, known: Collection[str]) -> str:
     near = get_close_matches(name, list(known), 1)
-    return f' Did you mean "{near[0]}"?' if near else ""
+    return f' Did you mean "{near[0]}"?' if near else " Take it out, or add it."

@@ -38,7 +38,12 @@ def run_alone(way: str, recordings: Sequence[Path], model: str | None, kinds: Se
         )
         subprocess.run([sys.executable, "-m", "tests.benchmarks.hearing_runs", order, answer], check=True)
         got = json.loads(answer.read_text(encoding="utf-8"))
-    return Run([Transcript.model_validate(t) for t in got["transcripts"]], got["seconds"], got["cpu_s"], got["peak_mb"])
+    return Run(
+        [Transcript.model_validate(t) for t in got["transcripts"]],
+        got["seconds"],
+        got["cpu_s"],
+        got["peak_mb"],
+    )
 
 
 def _plain(recordings: Sequence[Path], model: str | None) -> tuple[list[Transcript], float]:

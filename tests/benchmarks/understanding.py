@@ -22,7 +22,7 @@ from typing import Any
 import yaml
 
 from fieldnotes.judge.units import convert, measure_the_same
-from fieldnotes.records import Item, Visit
+from fieldnotes.records import Evidence, Item, Visit
 from fieldnotes.transcript import Breath, Recording, Transcript, Word
 from fieldnotes.visit import Order, visit_of
 from fieldnotes.vocabulary.load import Vocabulary, load_vocabulary
@@ -159,8 +159,8 @@ def _agrees(kind: str, label: Label, item: Any) -> bool:
     if kind == "reading":
         if not measure_the_same(item.unit, label["unit"]):
             return False
-        off = abs(convert(item.value, item.unit, label["unit"]) - label["value"])
-        return off <= max(1e-9, 0.005 * abs(label["value"]))
+        said = float(label["value"])
+        return abs(convert(item.value, item.unit, label["unit"]) - said) <= max(1e-9, 0.005 * abs(said))
     return all(
         _signs(label[name]) == _signs(getattr(item, name)) for name in FIELDS.get(kind, ()) if name in label
     )
@@ -186,15 +186,15 @@ def _identity(lines: list[Line], visit: Visit) -> Score:
     return score
 
 
-def _touches(span: Span, evidence: Any) -> bool:
+def _touches(span: Span, evidence: Evidence) -> bool:
     if evidence.start is None or evidence.end is None:
         return False
-    return bool(min(span[1], evidence.end) - max(span[0], evidence.start) > TOUCH_S)
+    return min(span[1], evidence.end) - max(span[0], evidence.start) > TOUCH_S
 
 
 def _same_thing(wordings: list[str], item: Item) -> bool:
     about, said = _stems(item.about), _stems(f"{item.about} {item.text}")
-    return any(_stems(w) <= said or (about and about <= _stems(w)) for w in wordings)
+    return any(_stems(w) <= said or (bool(about) and about <= _stems(w)) for w in wordings)
 
 
 def _stems(text: str) -> set[str]:

@@ -77,9 +77,7 @@ def test_half_words_are_joined_to_the_word_before() -> None:
 def test_invented_text_is_told_by_three_figures(
     compression: float, no_speech: float, logprob: float, doubtful: bool
 ) -> None:
-    segment = SimpleNamespace(
-        compression_ratio=compression, no_speech_prob=no_speech, avg_logprob=logprob
-    )
+    segment = SimpleNamespace(compression_ratio=compression, no_speech_prob=no_speech, avg_logprob=logprob)
 
     assert _doubtful(segment) is doubtful
 

@@ -125,7 +125,7 @@ def test_written_notes_need_no_model(tmp_path: Path) -> None:
 
 
 def test_long_sound_is_cut_in_pauses_and_loses_nothing(room: Room) -> None:
-    """Beeps of 1 s every 7.3 s, some of them across the end of a slice: none is cut, and each keeps its place."""
+    """Beeps of 1 s every 7.3 s, some across the end of a slice: none is cut, and each keeps its place."""
     got = room.hear(room.sound("long.wav", 700.0, every_s=7.3))
 
     assert starts(got) == [pytest.approx(7.3 * n, abs=0.11) for n in range(96)]

@@ -16,10 +16,11 @@ from fieldnotes.visit import check_templates
 from fieldnotes.vocabulary.packs import PartsFile
 from fieldnotes.vocabulary.yaml_file import load_yaml
 from fieldnotes.vocabulary_bench.check import check_vocabulary
-from tests.commands.conftest import Run, files_in
-from tests.commands.test_help import commands, parsed
 
-TOP = Path(__file__).parents[1]
+from .conftest import Run, files_in
+from .test_help import commands, parsed
+
+TOP = Path(__file__).parents[2]
 README = (TOP / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (TOP / "DEVELOPERS.md").read_text(encoding="utf-8")
 BLOCKS = re.findall(r"^```(\w+)\n(.*?)^```$", README + DEVELOPERS, re.MULTILINE | re.DOTALL)

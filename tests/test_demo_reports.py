@@ -12,9 +12,10 @@ from pathlib import Path
 import pytest
 
 from fieldnotes.hear import hear
+from fieldnotes.hear.packed import PACKED, is_installed
 from fieldnotes.records import Visit
 from fieldnotes.transcript import Transcript
-from fieldnotes.visit import Order, visit_of
+from fieldnotes.visit import Order, hotwords_of, visit_of
 from fieldnotes.vocabulary.load import load_vocabulary
 from tests.benchmarks.understanding import SECTIONS, Score, Span, compare, read_narration, trap_hits
 
@@ -96,3 +97,22 @@ def test_every_line_rests_on_words_that_were_said(demo: str) -> None:
                 wrong.append(f"{section}: {item.evidence.quote!r} is not in {said!r}")
 
     assert wrong == []
+
+
+@pytest.mark.speech
+@pytest.mark.skipif(
+    not any(is_installed(packed) for packed in PACKED), reason="no speech weights package is installed"
+)
+def test_spoken_demo_gives_the_unit_the_pump_and_the_verdict() -> None:
+    """From sound, with the real model: what the office cannot do without."""
+    vocabulary = load_vocabulary()
+    transcript = hear(
+        [AUDIO / "dishwasher-drain-pump.opus"], hotwords=hotwords_of(vocabulary, None), cache=None
+    )
+    visit = visit_of(transcript, vocabulary, Order(date="2026-03-02"))
+
+    assert (visit.appliance.kind, visit.appliance.model) == ("dishwasher", "DW7055B")
+    assert ("replaced", "drain pump") in {(work.action, work.about) for work in visit.work}
+    assert {240.0, 0.3, 21.5} <= {reading.value for reading in visit.readings if reading.unit == "ohm"}
+    assert 22.0 not in {reading.value for reading in visit.readings}  # was taken back
+    assert visit.verdict.finding == "fault found"

@@ -14,6 +14,9 @@ from fieldnotes.understand.sentences import trial_sentence
 from fieldnotes.understand.things import heads_of, things_in
 
 
+TEST_RUN = "test run"  # a trial that was not named
+
+
 def trials_in(
     narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
 ) -> tuple[list[Trial], frozenset[int], dict[int, int]]:
@@ -39,11 +42,11 @@ def trials_in(
         if not (outcomes or judged) or not (named or run):
             continue
         outcome = _outcome(outcomes) if outcomes else judged[-1]
+        if _left_unclear(narration, own, gone):
+            outcome = "unclear"
         first, last = own[0].first, max(own[-1].last, *(m.last for m in outcomes[-1:]), 0)
         about = named[0].name.name if named else _about(narration, own)
-        about = about or (trials[-1].about if trials else None)  # "third try it spun"
-        if about is None:
-            continue
+        about = about or (trials[-1].about if trials else TEST_RUN)  # "third try it spun"
         trials.append(
             Trial(
                 about=about,
@@ -67,7 +70,18 @@ def _in(
     marks = [m for c in clauses for m in narration.marked("trial", c.first, c.last) if m.first not in gone]
     named = [m for c in clauses for m in narration.named(c.first, c.last, "trial") if m.first not in gone]
     ended = [m for m in marks if m.value not in ("run", "begun") and not (m.value == "failed" and narration.words[m.first - 1] == "i")]
-    return [m for m in marks if m.value == "run"], ended, named
+    run = [m for m in marks if m.value == "run" and narration.words[m.first - 1 : m.first] not in (("it",), ("her",))]
+    return run, ended, named
+
+
+def _left_unclear(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> bool:
+    """Whether the speaker leaves it open how the trial went ("and I wouldn't call that either way")."""
+    return any(
+        f.outcome == "unclear"
+        for c in clauses
+        if not narration.named(c.first, c.last)
+        for f in outcomes_in(narration, c, gone, [])
+    )
 
 
 def _judged(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> list[TrialOutcome]:

@@ -286,8 +286,8 @@ def _together(found: list[Found]) -> tuple[Outcome, Certainty]:
     if "unclear" in outcomes:
         return "unclear", certainty
     judged = [f for f in found if f.outcome != "not tested"]
-    if not judged or outcomes[-1] == "not tested":
-        return "not tested", "certain"
+    if not judged or ("not tested" in outcomes and all(f.outcome == "fault" for f in judged)):
+        return "not tested", "certain"  # the fault is the reason: "seized, so I left it alone"
     firm = [f for f in judged if f.firm]
     if firm:
         return firm[-1].outcome, certainty

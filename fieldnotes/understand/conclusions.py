@@ -121,7 +121,8 @@ def _names_something(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether a guess goes on to name a thing ("could be the relay"), rather than to judge ("I think it's okay")."""
     if any(m.value == "good" for m in narration.marked("outcome", mark.first, clause.last)):
         return False
-    return mark.last < narration.breaths[clause.breath][1] or bool(things_in(narration, clause.first, clause.last))
+    ends = mark.last >= clause.last or bool(narration.tokens[mark.last - 1].stop)
+    return not ends or bool(things_in(narration, clause.first, clause.last))
 
 
 def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:

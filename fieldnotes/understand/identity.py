@@ -109,7 +109,7 @@ def _make(narration: Narration) -> int | None:
                        for m in narration.marks.get(label, ()))
             ):
                 continue
-            announced = any(m.last in (at, at - 1) for m in narration.marked("make", first, at))
+            announced = alone or any(m.last in (at, at - 1) for m in narration.marked("make", first, at))
             candidates.append((-(3 * announced + cues), at))
     strong = [c for c in candidates if c[0] < 0]
     return min(strong)[1] if strong else None

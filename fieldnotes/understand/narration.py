@@ -93,10 +93,12 @@ class Reader:
         for group in named:
             if _choose(group, lineage, ("part",)):
                 part_ends[group[0].first] = max(part_ends.get(group[0].first, 0), group[0].last)
+        ends = breaks | {last for _, last in breaths}
         number_ends = {q.first: q.last for q in quantities}
         marks: dict[str, list[Mark]] = defaultdict(list)
         for key, first, last in self._net.find(words, {"<part>": part_ends, "<number>": number_ends}, breaks):
-            marks[self._rules[key].label].append(Mark(self._rules[key], first, last))
+            if not self._rules[key].closes or last in ends:
+                marks[self._rules[key].label].append(Mark(self._rules[key], first, last))
         instruments = {n for m in marks["instrument"] for n in range(m.first, m.last)}
         mentions = [
             m for m in mentions

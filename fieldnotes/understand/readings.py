@@ -227,7 +227,8 @@ def _like(one: float, other: float) -> bool:
 def _set_or_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str) -> bool:
     """A duration counts only where it was timed; what is mostly read off a plate only where it was measured."""
     if unit in DURATIONS:
-        return not any(m.last <= quantity.first + 1 for m in narration.marked("timed", clause.first, clause.last))
+        begin = next(a for a, b in narration.breaths if a <= clause.first < b)
+        return not any(m.last <= quantity.first + 1 for m in narration.marked("timed", begin, clause.last))
     if _describes_a_thing(narration, quantity):
         return True
     if unit in RATINGS:

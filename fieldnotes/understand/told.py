@@ -81,7 +81,9 @@ def _starts(
 ) -> bool:
     marks = [m for m in narration.marked(label, clause.first, clause.last) if m.first not in gone]
     marks = [m for m in marks if not _refused(narration, clause, m.first)]
-    if not marks or clause.stance in ("customer", "history", "hypothetical"):
+    if not marks or clause.stance in ("customer", "history"):
+        return False
+    if clause.stance == "hypothetical" and (label == "advice" or "if" in narration.words[clause.first : clause.last]):
         return False
     if narration.words[clause.first] in ("till", "until", "before", "when", "once"):
         return False  # "... till I'm back" only says how long

@@ -89,6 +89,8 @@ def _done(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Ma
         subject = narration.words[clause.first : mark.first]
         if any(word in narration.grammar.others for word in subject) and "i" not in subject:
             continue
+        if subject[-1:] == ("it",) and mark.rule.form == "done":
+            continue  # "it reseated": by itself
         if mark.rule.form == "bare" and any(word in ("to", "you", "they", "people", "it", "customer", "he", "she") for word in before):
             continue
         if not any(k.value == mark.value for k in kept):

@@ -26,7 +26,8 @@ class Rule(Entry):
 
     `value`: what the label says more exactly (an outcome, an action, a certainty); `name`: what the report
     calls it ("gas leak test"), where that is not the speaker's words.
-    `strength`: how sure an outcome word is; `form`: whether a verb of doing is past, bare or a state.
+    `strength`: how sure an outcome word is; `form`: whether a verb of doing is past or bare.
+    `closes`: the phrase counts only at the end of a sentence or breath ("new diode in.").
     """
 
     id: str
@@ -35,6 +36,7 @@ class Rule(Entry):
     name: str | None = None
     strength: Literal["firm", "state", "noun", "word"] | None = None
     form: Literal["done", "bare"] | None = None
+    closes: bool = False
     phrases: Phrases
     finds: tuple[str, ...] = Field(min_length=1)
     misses: tuple[str, ...] = Field(min_length=1)

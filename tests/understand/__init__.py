@@ -1,0 +1,1 @@
+"""Tests of the understand stage: one table of sentences a phenomenon."""

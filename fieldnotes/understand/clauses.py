@@ -47,6 +47,8 @@ def clauses_of(narration: Narration) -> list[Clause]:
 
 
 def _sentences(narration: Narration, first: int, last: int) -> list[tuple[int, int]]:
+    if first == last:
+        return []  # nothing but fillers was said
     ends = [n + 1 for n in range(first, last) if narration.tokens[n].stop in (".", "?", "!", ";") or n == last - 1]
     return list(zip([first, *ends[:-1]], ends, strict=True))
 

@@ -1,0 +1,114 @@
+"""Measured numbers: value, unit, point of measurement; and the many numbers that were not measured."""
+
+from __future__ import annotations
+
+import pytest
+
+from .spoken import Facts, Row, Understood, readings, rows, visit
+
+ROWS: list[Row] = [
+    ("value before point", "dishwasher", "I've got fourteen point five ohms across the drain pump.",
+     {"reading drain pump: 14.5 ohm"}),
+    ("point before value", "dryer", "Heating element, ten point eight ohms.", {"reading heating element: 10.8 ohm"}),
+    ("point in the breath before", "electric dryer", "Meter's on the heating element now. | Ten point eight ohms.",
+     {"reading heating element: 10.8 ohm"}),
+    ("held against, should be", "dryer", "Thermistor should be around ten k, and I've got eleven point two k.",
+     {"reading thermistor: 11.2 kohm"}),
+    ("held against, comes after", "dryer", "Motor's pulling four point one amps, plate says six.",
+     {"reading motor: 4.1 A"}),
+    ("held against, no punctuation", "electric range",
+     "bake element should be about nineteen ohms and i'm reading twenty two ohms", {"reading bake element: 22 ohm"}),
+    ("supply voltage", "electric dryer", "Two hundred and forty one volts leg to leg.",
+     {"reading leg to leg: 241 V"}),
+    ("two legs", "electric dryer", "Leg one to neutral one twenty volts, leg two to neutral one nineteen volts.",
+     {"reading leg one: 120 V", "reading leg two: 119 V"}),
+    ("british volts", "front load washer", "Socket's at two hundred and thirty eight volts.",
+     {"reading outlet: 238 V"}),
+    ("capacitor", "microwave", "Capacitor came in at nought point nine two microfarads.",
+     {"reading capacitor: 0.92 uF"}),
+    ("hot surface igniter", "gas range", "Oven igniter's drawing three point four amps.",
+     {"reading oven igniter: 3.4 A"}),
+    ("gas pressure in", "gas range", "Manifold pressure is five inches of water column.",
+     {"reading manifold pressure: 5 inH2O"}),
+    ("gas pressure mbar", "water heater", "Manifold pressure nine point eight millibars.",
+     {"reading manifold pressure: 9.8 mbar"}),
+    ("minus degrees", "refrigerator", "Freezer temperature is minus eighteen degrees Celsius.",
+     {"reading freezer temperature: -18 degC"}),
+    ("fahrenheit", "refrigerator", "Fresh food temperature, thirty seven degrees Fahrenheit.",
+     {"reading fresh food temperature: 37 degF"}),
+    ("millivolts", "water heater", "Thermocouple gives me twenty six millivolts.",
+     {"reading thermocouple: 26 mV"}),
+    ("insulation", "dishwasher", "Heating element to the case, over two hundred megohms.",
+     {"reading heating element: 200 Mohm"}),
+    ("corrected", "dishwasher", "Inlet valve coil nine hundred, no, nine hundred and forty ohms.",
+     {"reading inlet valve: 940 ohm"}),
+    ("unit taken from the reading before", "gas range",
+     "Left front electrode gap is three millimetres. | Oven igniter, three point one amps. | Broil igniter, three point two.",
+     {"reading electrode gap: 3 mm", "reading oven igniter: 3.1 A", "reading broil igniter: 3.2 A"}),
+    ("three phases of one meter", "water heater", "Upper element thirteen ohms, lower element twelve point eight.",
+     {"reading upper element: 13 ohm", "reading lower element: 12.8 ohm"}),
+    ("drain timed", "dishwasher", "Timed the drain, drain time was fifty five seconds.",
+     {"reading drain time: 55 s"}),
+    ("fill timed", "top load washer", "Fill time came out at three minutes forty, so two twenty seconds in all it's wrong, call it two hundred and twenty seconds.",
+     {"reading fill time: 220 s"}),
+    ("water pressure", "water heater", "Water pressure at the tap is seventy two psi.",
+     {"reading water pressure: 72 psi"}),
+    ("kilopascals", "water heater", "Mains pressure reads four hundred and fifty kilopascals.",
+     {"reading water pressure: 450 kPa"}),
+    ("leakage", "microwave", "Microwave leakage nought point three milliwatts per square centimetre at the hinge side.",
+     {"reading microwave leakage: 0.3 mW/cm2"}),
+    ("spin speed", "front load washer", "Spin speed topped out at eleven hundred and eighty rpm.",
+     {"reading spin speed: 1180 rpm"}),
+    ("carbon monoxide", "gas range", "Carbon monoxide is four parts per million in the room.",
+     {"reading carbon monoxide: 4 ppm"}),
+    ("value with judgement", "dryer", "Thermistor is ten point one k, that's good.", {"reading thermistor: 10.1 kohm"}),
+    ("figures as written", "dryer", "Thermistor 10.1k, motor windings 2.8 ohms.",
+     {"reading thermistor: 10.1 kohm", "reading motor windings: 2.8 ohm"}),
+    ("before and after", "refrigerator", "Fresh food temperature was fifty one degrees, and an hour on it's forty four degrees.",
+     {"reading fresh food temperature: 51 degF", "reading fresh food temperature: 44 degF"}),
+    ("bare ohms, dead meter lead", "dishwasher", "Thermistor reads fifty one kilo ohms at room temperature.",
+     {"reading thermistor: 51 kohm"}),
+    ("current of an element", "electric dryer", "Clamp round the heating element shows twenty two point five amps.",
+     {"reading heating element: 22.5 A"}),
+]  # fmt: skip
+
+TRAPS: list[Row] = [
+    ("expected value alone", "dryer", "Thermistor ought to read ten k at room temperature.", set()),
+    ("rating plate", "electric dryer", "Plate says fifty six hundred watts, two hundred and forty volts.", set()),
+    ("set point", "electric range", "Set the oven to three hundred and fifty degrees.", set()),
+    ("cap rating", "top load washer", "The capacitor is marked forty five microfarads.", set()),
+    ("allowed limit", "microwave", "The limit is five milliwatts per square centimetre.", set()),
+    ("tripping limit", "dryer", "High limit opens at two hundred and fifty degrees on these.", set()),
+    ("count", "refrigerator", "Two screws on the evaporator cover and four on the condenser fan.", set()),
+    ("duration of waiting", "dishwasher", "Gave it ten minutes with the drain pump out.", set()),
+    ("age", "top load washer", "Belt's five years old.", set()),
+    ("price", "refrigerator", "A new compressor is six hundred dollars.", set()),
+    ("open line", "electric dryer", "Heating element reads open line.", set()),
+    ("no continuity", "dryer", "No continuity through the thermal fuse.", set()),
+    ("range of normal", "dryer", "Normal for the motor is between two and four ohms.", set()),
+    ("plan to measure", "water heater", "I'm looking for about thirteen ohms on the upper element.", set()),
+    ("history", "refrigerator", "Last visit the freezer temperature was minus four degrees.", set()),
+    ("customer's thermometer", "refrigerator", "She says the fresh food temperature was fifty degrees on her thermometer.", set()),
+    ("clock time", "dishwasher", "Half past ten and I'm at the drain pump.", set()),
+    ("size of a tool", "gas range", "Eight millimetre nut driver for the orifice.", set()),
+    ("general truth", "water heater", "A good thermocouple makes about thirty millivolts.", set()),
+    ("recommended", "refrigerator", "I'd set it to thirty seven degrees if it was mine.", set()),
+    ("taken back whole", "dryer", "Thermistor is fifteen k, no scratch that, wrong wires.", set()),
+    ("cycle name", "washer", "It's got a sixty degree programme and a thirty minute wash.", set()),
+]  # fmt: skip
+
+NOT_YET: set[str] = set()
+
+
+@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET & {r[0] for r in ROWS}))
+def test_measured_numbers_become_readings(
+    kind: str, said: str, expected: Facts, understood: Understood
+) -> None:
+    assert readings(understood(visit(kind, said))) == expected
+
+
+@pytest.mark.parametrize(("kind", "said", "expected"), rows(TRAPS, NOT_YET & {r[0] for r in TRAPS}))
+def test_numbers_not_measured_are_no_readings(
+    kind: str, said: str, expected: Facts, understood: Understood
+) -> None:
+    assert readings(understood(visit(kind, said))) == expected

@@ -6,9 +6,11 @@ from fieldnotes.records import Item
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
+from fieldnotes.understand.nouns import Mention
 from fieldnotes.understand.sentences import complaint_sentence
 
 BARE = 3  # breaths at the start in which a bare symptom is the complaint ("Electric range, oven not heating.")
+GOES_ON = ("also", "and", "plus", "another", "started", "then", "sometimes", "happens", "only", "mostly", "it", "she", "he", "seems")
 SHORT = 12  # words of a breath that goes on with a complaint without saying so
 OPENING = 0.35  # share of the visit in which a bare symptom right after a complaint still belongs to it
 
@@ -84,14 +86,27 @@ def _names_symptom(narration: Narration, clauses: list[Clause], indices: list[in
     """A breath right after a complaint, or at the very start, that names a symptom as a fact: "Also a burning
     smell". What the technician did himself, and what is denied, is none."""
     first, last = clauses[indices[0]].first, clauses[indices[-1]].last
-    own = [c for i in indices if (c := clauses[i]).stance in ("fact", "customer")]
-    named = [m for c in own for m in narration.named(c.first, c.last, "symptom")]
+    own = [c for i in indices if (c := clauses[i]).stance in ("fact", "customer", "general")]
+    named: list[Mention | Mark] = [m for c in own for m in narration.named(c.first, c.last, "symptom")]
+    named += [m for c in own for m in _troubles(narration, c)]
     if not named or any(word in ("i", "my", "i'm", "we") for word in narration.words[first:last]):
         return False
     before = narration.words[max(first, named[0].first - 3) : named[0].first]
     if any(word in narration.grammar.negators for word in before):
         return False
-    return bare or narration.words[first] in ("also", "and", "plus", "another", "started", "then") or last - first <= SHORT
+    if bare:
+        return _names_kind(narration, first, last) or bool(narration.named(first, last, "symptom"))
+    return narration.words[first] in GOES_ON or last - first <= SHORT
+
+
+def _troubles(narration: Narration, clause: Clause) -> list[Mark]:
+    """Words that tell of trouble without being a symptom of the vocabulary ("the ice maker's quit")."""
+    found = [m for m in narration.marked("outcome", clause.first, clause.last) if m.value == "fault"]
+    return found + [m for m in narration.marked("trial", clause.first, clause.last) if m.value == "failed"]
+
+
+def _names_kind(narration: Narration, first: int, last: int) -> bool:
+    return narration.kind_at is not None and first <= narration.kind_at.first < last
 
 
 def _no_complaint(narration: Narration, first: int, last: int) -> bool:

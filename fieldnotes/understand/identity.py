@@ -13,6 +13,7 @@ from fieldnotes.understand.narration import Mark, Narration
 REACH = 14  # words between "model" and its first letter ("let me read it, it's under the lid, ...")
 PLATE_PART = 0.5  # share of the visit in which the plate is read
 SHORTEST_MODEL = 4
+PERIODS = ("years", "year", "months", "month", "weeks", "week", "summers", "winters", "springs", "christmases")
 YEARS = range(1950, 2100)
 
 
@@ -141,7 +142,7 @@ def _date_in(narration: Narration, first: int, last: int) -> tuple[str, int]:
         elif words[at] in grammar.months or words[at] in grammar.seasons:
             kept.append(words[at].capitalize())
             at = end = at + 1
-        elif words[at] in ("years", "year", "months", "month", "weeks", "week") and words[at + 1 : at + 2] in (
+        elif words[at] in PERIODS and words[at + 1 : at + 2] in (
             ("ago",), ("old",), ("back",), ("now",), ("or",), ("since",),
         ) and at > first:
             kept += [words[at - 1], words[at], words[at + 1]]

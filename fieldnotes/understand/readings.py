@@ -16,12 +16,15 @@ from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.sentences import reading_sentence
 from fieldnotes.understand.things import Thing, heads_of, own_words, thing_of, things_in
 from fieldnotes.vocabulary.measures import Measures
+from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 EXPECTATION_REACH = 6  # words between "should be" and its number
 SERIES_REACH = 3  # breaths over which a number without a unit may take the one before
 TOPIC_REACH = 2  # breaths over which "got twelve forty one ohms" still speaks of what was named
 NEAR = 0.2  # share by which neighbours of a drifting reading differ at most
+NEARER = 0.1  # the same where both have their unit
 NUMBER_REACH = 3  # words between "part number" and its figures
+OF_THE_UNIT = ("A", "mA", "W", "kW")  # "it's pulling eight amps": the whole appliance
 DURATIONS = ("s", "min", "h")
 RATINGS = ("W", "kW", "gal", "L", "kg", "lb", "Hz")  # mostly read off a plate; they count where a measuring word says so
 SMALLEST_BARE = 20  # a whole number below this that has no unit is a count
@@ -146,13 +149,15 @@ def _is_a_number_of_something(narration: Narration, quantity: Quantity) -> bool:
 def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
     """Whether a bare number is followed in its breath by one close to it that has the unit ("two thirty, two
     thirty-two, two thirty-four volts"): the reading was still moving."""
-    if quantity.unit is not None:
-        return False
     _, end = narration.breaths[clause.breath]
     later = [q for q in narration.numbers(quantity.last, end) if q.unit is not None and not q.ordinal_or_count]
     if not later or things_in(narration, quantity.last, later[0].first):
         return False
-    return abs(later[0].value - quantity.value) <= NEAR * abs(later[0].value)
+    between = narration.words[quantity.last : later[0].first]
+    if quantity.unit is not None and (quantity.unit != later[0].unit or "and" in between or "to" in between):
+        return False
+    near = NEAR if quantity.unit is None else NEARER
+    return abs(later[0].value - quantity.value) <= near * abs(later[0].value)
 
 
 def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
@@ -193,6 +198,7 @@ def _measured_on(
     heads = [t for t in before if not t.place] or before
     fitting = [t for t in (*reversed(heads), *reversed(series.named), *after) if unit and unit in t.measured_in]
     recent = series.topic if clause.breath - series.topic_breath <= TOPIC_REACH else []
+    recent = [t for t in recent if unit is None or not t.measured_in or _comparable(unit, t.measured_in)]
     if fitting:
         return fitting[0]
     if heads and not (heads[0].place and series.named):
@@ -200,8 +206,15 @@ def _measured_on(
     if series.named:
         return series.named[-1]
     own = own_words(narration, clause.first, quantity.first)
-    fallback = [*after[:1], *([own] if own else []), *recent[-1:]]
+    pronoun = any(w in narration.grammar.pronouns for w in narration.words[clause.first : quantity.first])
+    whole = [Thing(narration.kind, quantity.first, quantity.last)] if narration.kind and pronoun and unit in OF_THE_UNIT else []
+    fallback = [*after[:1], *([own] if own else []), *recent[-1:], *whole]
     return fallback[0] if fallback else None
+
+
+def _comparable(unit: str, units: tuple[str, ...]) -> bool:
+    """Whether a unit measures the same quantity as one of `units`."""
+    return any(QUANTITY_OF.get(unit) == QUANTITY_OF.get(other) for other in units)
 
 
 def _unit_of_series(
@@ -209,12 +222,13 @@ def _unit_of_series(
 ) -> str | None:
     """The unit of a number said without one: that of the reading before it, or the thing's usual one."""
     before = narration.words[quantity.first - 1] if quantity.first > clause.first else ""
-    if series.unit and series.unit_breath == clause.breath and _like(quantity.value, series.value):
-        return series.unit  # "in at sixty one Fahrenheit, out at sixty two"
+    recent = series.unit if clause.breath - series.unit_breath <= SERIES_REACH else None
+    same_breath = series.unit_breath == clause.breath
+    if recent and (same_breath or recent in thing.measured_in) and _like(quantity.value, series.value):
+        return recent  # "in at sixty one Fahrenheit, out at sixty two"
     whole = quantity.value == int(quantity.value)
     if whole and (before in narration.grammar.prepositions or quantity.value < SMALLEST_BARE):
         return None
-    recent = series.unit if clause.breath - series.unit_breath <= SERIES_REACH else None
     if thing.measured_in:
         return recent if recent in thing.measured_in else thing.measured_in[0]
     return recent
@@ -239,6 +253,8 @@ def _set_or_rated(narration: Narration, clause: Clause, quantity: Quantity, unit
 def _describes_a_thing(narration: Narration, quantity: Quantity) -> bool:
     """Whether the number with its unit only describes the noun behind it ("a nine volt battery")."""
     last = narration.words[quantity.last - 1]
+    if narration.words[quantity.first - 1 : quantity.first] == ("the",) and last.isalpha() and not last.endswith("s"):
+        return True  # "the eight millimetre": a tool
     if quantity.last >= len(narration.words) or narration.tokens[quantity.last - 1].stop or last.endswith("s"):
         return False
     after, grammar = narration.words[quantity.last], narration.grammar

@@ -45,5 +45,8 @@ def safety_in(
 
 
 def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether it is denied, or somebody else did it ("she's turned it off at the front")."""
     before = narration.words[max(clause.first, mark.first - 2) : mark.first]
-    return mark.value in STATE and any(word in narration.grammar.negators for word in before)
+    subject = narration.words[clause.first : mark.first]
+    others = any(word in narration.grammar.others for word in subject) and "i" not in subject and mark.value == "isolated"
+    return mark.value in STATE and (others or any(word in narration.grammar.negators for word in before))

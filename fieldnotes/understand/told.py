@@ -13,6 +13,7 @@ from fieldnotes.understand.sentences import advice_sentence, follow_up_sentence
 from fieldnotes.understand.things import things_in
 
 Label = Literal["advice", "follow_up"]
+SHORT_CUE = 4  # words: a cue this short speaks of what was said before it
 SHORT = 3  # words: a stretch this short is no point of its own
 
 
@@ -119,6 +120,9 @@ def _lead_in(narration: Narration, clauses: list[Clause], index: int, claimed: f
         if clause.sentence != clauses[index].sentence or before in claimed:
             break
         said = ("outcome", "work", "safety", "trial", "verdict", "cause", "part")
+        if clauses[index].last - clauses[index].first <= SHORT_CUE and clause.stance != "history":
+            lead.insert(0, before)  # "the seal wants a wipe now and again, I showed her"
+            continue
         if any(narration.marked(label, clause.first, clause.last) for label in said) or (
             "i" in narration.words[clause.first : clause.last]
         ):

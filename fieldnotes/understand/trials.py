@@ -38,7 +38,9 @@ def trials_in(
         if following:
             more_run, more, more_named = _in(narration, following, gone)
             outcomes = [] if more_named or more_run else more
-        judged = [] if outcomes or not named else _judged(narration, own, gone)
+        judged = _judged(narration, own, gone) if not outcomes and (named or len(run) > 1) else []
+        if any(m.value == "not tested" for c in own for m in narration.marked("outcome", c.first, c.last)):
+            continue  # "self clean I didn't run"
         if not (outcomes or judged) or not (named or run):
             continue
         outcome = _outcome(outcomes) if outcomes else judged[-1]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import get_args
 
 from fieldnotes.records import Action, Part, PartStatus, Work
@@ -15,6 +15,7 @@ from fieldnotes.understand.things import Thing, heads_of, own_words, things_in
 from fieldnotes.vocabulary.measures import Measures
 
 WHOLE_UNIT = ("levelled", "calibrated")  # done to the appliance, unless a part is named after it
+WIPES = ("cleaned", "removed")  # "there was a code stored and I've wiped it"
 REACH = 12  # words of a part number at most
 NAMES_ONLY = 3  # words besides the names in "and the high limit"
 
@@ -37,6 +38,10 @@ def work_in(
                 if not named and spoken_of.was_done(mark.value):
                     continue  # "brushed it, brushed it and vacuumed it" is one cleaning
                 spoken_of.did(mark.value)
+                if not named and mark.value in WIPES and narration.marked("code cue", *narration.breaths[clause.breath]):
+                    mark, objects = replace(mark, rule=mark.rule.model_copy(update={"value": "reset"})), [_codes(mark)]
+                if mark.value == "replaced":
+                    objects = _with_new_ones(narration, clauses, index, objects)
                 work += [_work(narration, clause, mark, thing) for thing in objects]
                 if mark.value == "replaced":
                     parts += [_part(narration, clause, "fitted", thing) for thing in objects]
@@ -45,6 +50,23 @@ def work_in(
         if clause.stance in ("fact", "question"):
             spoken_of.name(heads_of(narration, things))
     return _once(work), _with_numbers(narration, _one_status(parts), measures)
+
+
+def _codes(mark: Mark) -> Thing:
+    return Thing("fault codes", mark.first, mark.last)
+
+
+def _with_new_ones(narration: Narration, clauses: list[Clause], index: int, objects: list[Thing]) -> list[Thing]:
+    """The objects, and what else of the breath is called new ("new belt, new idler, and new rear rollers")."""
+    breath = clauses[index].breath
+    new = [
+        t
+        for c in clauses
+        if c.breath == breath and c.stance == "fact"
+        for t in things_in(narration, c.first, c.last)
+        if "new" in narration.words[max(c.first, t.first - 2) : t.first] and t.name not in {o.name for o in objects}
+    ]
+    return [*objects, *new] if len(new) > 1 or not objects else objects
 
 
 @dataclass

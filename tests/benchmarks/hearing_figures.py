@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 import jiwer
-from whisper_normalizer.english import EnglishTextNormalizer  # type: ignore[import-untyped]
+from whisper_normalizer.english import EnglishTextNormalizer
 
 from fieldnotes.tidy import tidy
 from fieldnotes.tidy.text import TidyText

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from .spoken import ARRIVAL, Facts, Row, Understood, facts, rows, visit
+from .spoken import ARRIVAL, Facts, Row, Trap, Understood, facts, rows, visit
 
 # What was really done or seen, beside words of another kind. Each is followed by its trap.
 ROWS: list[Row] = [
@@ -60,69 +60,69 @@ ROWS: list[Row] = [
      {"check float: good", "check spray arm: good"}),
 ]  # fmt: skip
 
-TRAPS: list[Row] = [
-    ("plan, next", "top load washer", "Next I'll check the belt for wear.", set()),
-    ("plan, going to", "dishwasher", "I'm going to pull the drain pump and see if it's jammed.", set()),
-    ("plan, gonna, no punctuation", "dryer", "okay gonna take a look at the idler pulley and the belt", set()),
-    ("plan, want to", "refrigerator", "I want to test the defrost heater before I condemn anything.", set()),
-    ("plan, need to", "dishwasher", "I need to clean that filter before I leave.", set()),
-    ("plan, let's", "dryer", "Let's have a look at that thermal fuse then.", set()),
-    ("plan, about to", "front load washer", "I'm about to replace the door seal.", set()),
-    ("plan, after this", "water heater", "Then once the tank's empty I can change the lower element.", set()),
-    ("intended and not done", "top load washer", "I was going to replace the belt but I've none on the van.", set()),
-    ("hypothetical, if", "top load washer", "If the belt is worn you'd smell rubber.", set()),
-    ("hypothetical, would", "dishwasher", "A blocked drain hose would give you the same thing.", set()),
-    ("hypothetical, had", "refrigerator", "Had the evaporator fan been seized, there'd be no air up top.", set()),
-    ("hypothetical, unless", "gas dryer", "Won't ever light unless the igniter is glowing.", set()),
-    ("hypothetical, in case", "microwave", "Always pull the plug in case the capacitor is still charged.", set()),
-    ("general, usually", "dryer", "Usually on these the idler pulley is worn and squealing.", set()),
-    ("general, most of them", "dishwasher", "Most of them go at the door seal, it gets hard and leaks.", set()),
-    ("general, they", "top load washer", "They always crack at the suspension rod, this brand.", set()),
-    ("general, a bad one", "electric range", "A bad bake element shows open on the meter.", set()),
-    ("general, when", "front load washer", "When a bearing goes on one of these it roars like a train.", set()),
-    ("history, last fellow", "dishwasher", "The last fellow put a circulation pump in it.", set()),
-    ("history, last year", "refrigerator", "Had the defrost heater replaced last year, from the sticker.", set()),
-    ("history, husband", "dryer", "Her husband cleaned out the exhaust duct in March.", set()),
-    ("history, passive", "water heater", "The anode rod was changed by the plumber two years ago.", set()),
+TRAPS: list[Trap] = [
+    ("plan, next", "top load washer", "Next I'll check the belt for wear."),
+    ("plan, going to", "dishwasher", "I'm going to pull the drain pump and see if it's jammed."),
+    ("plan, gonna, no punctuation", "dryer", "okay gonna take a look at the idler pulley and the belt"),
+    ("plan, want to", "refrigerator", "I want to test the defrost heater before I condemn anything."),
+    ("plan, need to", "dishwasher", "I need to clean that filter before I leave."),
+    ("plan, let's", "dryer", "Let's have a look at that thermal fuse then."),
+    ("plan, about to", "front load washer", "I'm about to replace the door seal."),
+    ("plan, after this", "water heater", "Then once the tank's empty I can change the lower element."),
+    ("intended and not done", "top load washer", "I was going to replace the belt but I've none on the van."),
+    ("hypothetical, if", "top load washer", "If the belt is worn you'd smell rubber."),
+    ("hypothetical, would", "dishwasher", "A blocked drain hose would give you the same thing."),
+    ("hypothetical, had", "refrigerator", "Had the evaporator fan been seized, there'd be no air up top."),
+    ("hypothetical, unless", "gas dryer", "Won't ever light unless the igniter is glowing."),
+    ("hypothetical, in case", "microwave", "Always pull the plug in case the capacitor is still charged."),
+    ("general, usually", "dryer", "Usually on these the idler pulley is worn and squealing."),
+    ("general, most of them", "dishwasher", "Most of them go at the door seal, it gets hard and leaks."),
+    ("general, they", "top load washer", "They always crack at the suspension rod, this brand."),
+    ("general, a bad one", "electric range", "A bad bake element shows open on the meter."),
+    ("general, when", "front load washer", "When a bearing goes on one of these it roars like a train."),
+    ("history, last fellow", "dishwasher", "The last fellow put a circulation pump in it."),
+    ("history, last year", "refrigerator", "Had the defrost heater replaced last year, from the sticker."),
+    ("history, husband", "dryer", "Her husband cleaned out the exhaust duct in March."),
+    ("history, passive", "water heater", "The anode rod was changed by the plumber two years ago."),
     ("history, our own earlier visit", "top load washer",
-     "On my first visit I replaced the lid lock.", set()),
-    ("history, no punctuation", "dryer", "some guy from the other shop swapped the thermal fuse back in june", set()),
-    ("report, customer blames a part", "refrigerator", "Customer thinks the compressor is bad.", set()),
-    ("report, she says the part", "dishwasher", "She says the spray arm isn't turning.", set()),
-    ("report, according to", "gas range", "According to him the igniter glows but it's weak.", set()),
-    ("question", "dryer", "Is the blower wheel cracked?", set()),
-    ("question, wonder", "refrigerator", "I wonder if the air damper is stuck shut.", set()),
-    ("question, how", "top load washer", "How's the clutch on this thing?", set()),
-    ("lesson, order", "electric range", "Check the terminal block for burning, and mind your fingers.", set()),
-    ("lesson, you want to", "dishwasher", "You want to replace the door seal if you see it's split.", set()),
-    ("lesson, always", "water heater", "Always clean the inlet screen while you're there, son.", set()),
-    ("lesson, make sure", "dryer", "Make sure the belt is on the pulley before you close up.", set()),
-    ("lesson, never", "microwave", "Never clean the waveguide cover with a wire brush.", set()),
-    ("denied, didn't", "top load washer", "I didn't replace the belt.", set()),
-    ("denied, haven't", "refrigerator", "Haven't cleaned the condenser coil.", set()),
-    ("denied, no need", "front load washer", "No need to change the carbon brushes.", set()),
-    ("denied, never", "dishwasher", "I never touched the inlet valve.", set()),
-    ("denied, without", "dryer", "Got it going without replacing the motor.", set()),
-    ("chat, the weather", "dryer", "It's good and hot out there today, I'm fried.", set()),
-    ("chat, the van", "top load washer", "My van needs a new belt, it squeals like a pig.", set()),
-    ("what the advert says", "refrigerator", "The brochure says the compressor is quiet.", set()),
+     "On my first visit I replaced the lid lock."),
+    ("history, no punctuation", "dryer", "some guy from the other shop swapped the thermal fuse back in june"),
+    ("report, customer blames a part", "refrigerator", "Customer thinks the compressor is bad."),
+    ("report, she says the part", "dishwasher", "She says the spray arm isn't turning."),
+    ("report, according to", "gas range", "According to him the igniter glows but it's weak."),
+    ("question", "dryer", "Is the blower wheel cracked?"),
+    ("question, wonder", "refrigerator", "I wonder if the air damper is stuck shut."),
+    ("question, how", "top load washer", "How's the clutch on this thing?"),
+    ("lesson, order", "electric range", "Check the terminal block for burning, and mind your fingers."),
+    ("lesson, you want to", "dishwasher", "You want to replace the door seal if you see it's split."),
+    ("lesson, always", "water heater", "Always clean the inlet screen while you're there, son."),
+    ("lesson, make sure", "dryer", "Make sure the belt is on the pulley before you close up."),
+    ("lesson, never", "microwave", "Never clean the waveguide cover with a wire brush."),
+    ("denied, didn't", "top load washer", "I didn't replace the belt."),
+    ("denied, haven't", "refrigerator", "Haven't cleaned the condenser coil."),
+    ("denied, no need", "front load washer", "No need to change the carbon brushes."),
+    ("denied, never", "dishwasher", "I never touched the inlet valve."),
+    ("denied, without", "dryer", "Got it going without replacing the motor."),
+    ("chat, the weather", "dryer", "It's good and hot out there today, I'm fried."),
+    ("chat, the van", "top load washer", "My van needs a new belt, it squeals like a pig."),
+    ("what the advert says", "refrigerator", "The brochure says the compressor is quiet."),
 ]  # fmt: skip
 
 NOT_YET: set[str] = set()
 
 
-@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET & {r[0] for r in ROWS}))
+@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))
 def test_what_was_done_or_seen_is_reported(
     kind: str, said: str, expected: Facts, understood: Understood
 ) -> None:
     assert facts(understood(visit(kind, said))) == expected
 
 
-@pytest.mark.parametrize(("kind", "said", "expected"), rows(TRAPS, NOT_YET & {r[0] for r in TRAPS}))
+@pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
 def test_what_only_names_a_part_reports_nothing(
-    kind: str, said: str, expected: Facts, understood: Understood
+    kind: str, said: str, understood: Understood
 ) -> None:
-    assert facts(understood(visit(kind, said))) == expected
+    assert facts(understood(visit(kind, said))) == set()
 
 
 def test_the_arrival_of_every_row_tells_only_the_complaint(understood: Understood) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from .spoken import Facts, Row, Understood, checks, rows, visit
+from .spoken import Facts, Row, Trap, Understood, checks, rows, visit
 
 ROWS: list[Row] = [
     ("plain good", "dryer", "The belt is good.", {"check belt: good"}),
@@ -73,33 +73,33 @@ ROWS: list[Row] = [
     ("clean bill", "microwave", "Waveguide cover is clean, no scorch marks.", {"check waveguide cover: good"}),
 ]  # fmt: skip
 
-TRAPS: list[Row] = [
-    ("good as a filler", "dryer", "Good, the belt next.", set()),
-    ("fine print", "refrigerator", "Compressor, fine print on the label is tiny.", set()),
-    ("good-looking house", "dishwasher", "They've a good sized sink by the sump side.", set()),
-    ("bare name", "top load washer", "Suspension rods.", set()),
-    ("only reached", "dryer", "Got the belt off and the drum out.", set()),
-    ("where it sits", "refrigerator", "The start relay sits right beside the compressor.", set()),
-    ("dog is fine", "dishwasher", "The dog's fine, he's only sniffing at the door.", set()),
-    ("price is bad", "microwave", "Price of a magnetron is shocking these days.", set()),
-    ("right as a side", "gas range", "I'm on the right rear burner now.", set()),
-    ("open as a deed", "dryer", "I've opened the lint chute.", set()),
-    ("tight as a place", "dishwasher", "It's tight in here behind the drain pump.", set()),
-    ("tool is broken", "top load washer", "My torch is broken, so no light on the belt.", set()),
+TRAPS: list[Trap] = [
+    ("good as a filler", "dryer", "Good, the belt next."),
+    ("fine print", "refrigerator", "Compressor, fine print on the label is tiny."),
+    ("good-looking house", "dishwasher", "They've a good sized sink by the sump side."),
+    ("bare name", "top load washer", "Suspension rods."),
+    ("only reached", "dryer", "Got the belt off and the drum out."),
+    ("where it sits", "refrigerator", "The start relay sits right beside the compressor."),
+    ("dog is fine", "dishwasher", "The dog's fine, he's only sniffing at the door."),
+    ("price is bad", "microwave", "Price of a magnetron is shocking these days."),
+    ("right as a side", "gas range", "I'm on the right rear burner now."),
+    ("open as a deed", "dryer", "I've opened the lint chute."),
+    ("tight as a place", "dishwasher", "It's tight in here behind the drain pump."),
+    ("tool is broken", "top load washer", "My torch is broken, so no light on the belt."),
 ]  # fmt: skip
 
 NOT_YET: set[str] = set()
 
 
-@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET & {r[0] for r in ROWS}))
+@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))
 def test_outcome_words_judge_the_part_named(
     kind: str, said: str, expected: Facts, understood: Understood
 ) -> None:
     assert checks(understood(visit(kind, said))) == expected
 
 
-@pytest.mark.parametrize(("kind", "said", "expected"), rows(TRAPS, NOT_YET & {r[0] for r in TRAPS}))
+@pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
 def test_judging_words_of_other_things_judge_no_part(
-    kind: str, said: str, expected: Facts, understood: Understood
+    kind: str, said: str, understood: Understood
 ) -> None:
-    assert checks(understood(visit(kind, said))) == expected
+    assert checks(understood(visit(kind, said))) == set()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from .spoken import Facts, Row, Understood, readings, rows, visit
+from .spoken import Facts, Row, Trap, Understood, readings, rows, visit
 
 ROWS: list[Row] = [
     ("value before point", "dishwasher", "I've got fourteen point five ohms across the drain pump.",
@@ -72,43 +72,43 @@ ROWS: list[Row] = [
      {"reading heating element: 22.5 A"}),
 ]  # fmt: skip
 
-TRAPS: list[Row] = [
-    ("expected value alone", "dryer", "Thermistor ought to read ten k at room temperature.", set()),
-    ("rating plate", "electric dryer", "Plate says fifty six hundred watts, two hundred and forty volts.", set()),
-    ("set point", "electric range", "Set the oven to three hundred and fifty degrees.", set()),
-    ("cap rating", "top load washer", "The capacitor is marked forty five microfarads.", set()),
-    ("allowed limit", "microwave", "The limit is five milliwatts per square centimetre.", set()),
-    ("tripping limit", "dryer", "High limit opens at two hundred and fifty degrees on these.", set()),
-    ("count", "refrigerator", "Two screws on the evaporator cover and four on the condenser fan.", set()),
-    ("duration of waiting", "dishwasher", "Gave it ten minutes with the drain pump out.", set()),
-    ("age", "top load washer", "Belt's five years old.", set()),
-    ("price", "refrigerator", "A new compressor is six hundred dollars.", set()),
-    ("open line", "electric dryer", "Heating element reads open line.", set()),
-    ("no continuity", "dryer", "No continuity through the thermal fuse.", set()),
-    ("range of normal", "dryer", "Normal for the motor is between two and four ohms.", set()),
-    ("plan to measure", "water heater", "I'm looking for about thirteen ohms on the upper element.", set()),
-    ("history", "refrigerator", "Last visit the freezer temperature was minus four degrees.", set()),
-    ("customer's thermometer", "refrigerator", "She says the fresh food temperature was fifty degrees on her thermometer.", set()),
-    ("clock time", "dishwasher", "Half past ten and I'm at the drain pump.", set()),
-    ("size of a tool", "gas range", "Eight millimetre nut driver for the orifice.", set()),
-    ("general truth", "water heater", "A good thermocouple makes about thirty millivolts.", set()),
-    ("recommended", "refrigerator", "I'd set it to thirty seven degrees if it was mine.", set()),
-    ("taken back whole", "dryer", "Thermistor is fifteen k, no scratch that, wrong wires.", set()),
-    ("cycle name", "washer", "It's got a sixty degree programme and a thirty minute wash.", set()),
+TRAPS: list[Trap] = [
+    ("expected value alone", "dryer", "Thermistor ought to read ten k at room temperature."),
+    ("rating plate", "electric dryer", "Plate says fifty six hundred watts, two hundred and forty volts."),
+    ("set point", "electric range", "Set the oven to three hundred and fifty degrees."),
+    ("cap rating", "top load washer", "The capacitor is marked forty five microfarads."),
+    ("allowed limit", "microwave", "The limit is five milliwatts per square centimetre."),
+    ("tripping limit", "dryer", "High limit opens at two hundred and fifty degrees on these."),
+    ("count", "refrigerator", "Two screws on the evaporator cover and four on the condenser fan."),
+    ("duration of waiting", "dishwasher", "Gave it ten minutes with the drain pump out."),
+    ("age", "top load washer", "Belt's five years old."),
+    ("price", "refrigerator", "A new compressor is six hundred dollars."),
+    ("open line", "electric dryer", "Heating element reads open line."),
+    ("no continuity", "dryer", "No continuity through the thermal fuse."),
+    ("range of normal", "dryer", "Normal for the motor is between two and four ohms."),
+    ("plan to measure", "water heater", "I'm looking for about thirteen ohms on the upper element."),
+    ("history", "refrigerator", "Last visit the freezer temperature was minus four degrees."),
+    ("customer's thermometer", "refrigerator", "She says the fresh food temperature was fifty degrees on her thermometer."),
+    ("clock time", "dishwasher", "Half past ten and I'm at the drain pump."),
+    ("size of a tool", "gas range", "Eight millimetre nut driver for the orifice."),
+    ("general truth", "water heater", "A good thermocouple makes about thirty millivolts."),
+    ("recommended", "refrigerator", "I'd set it to thirty seven degrees if it was mine."),
+    ("taken back whole", "dryer", "Thermistor is fifteen k, no scratch that, wrong wires."),
+    ("cycle name", "washer", "It's got a sixty degree programme and a thirty minute wash."),
 ]  # fmt: skip
 
 NOT_YET: set[str] = set()
 
 
-@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET & {r[0] for r in ROWS}))
+@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))
 def test_measured_numbers_become_readings(
     kind: str, said: str, expected: Facts, understood: Understood
 ) -> None:
     assert readings(understood(visit(kind, said))) == expected
 
 
-@pytest.mark.parametrize(("kind", "said", "expected"), rows(TRAPS, NOT_YET & {r[0] for r in TRAPS}))
+@pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
 def test_numbers_not_measured_are_no_readings(
-    kind: str, said: str, expected: Facts, understood: Understood
+    kind: str, said: str, understood: Understood
 ) -> None:
-    assert readings(understood(visit(kind, said))) == expected
+    assert readings(understood(visit(kind, said))) == set()

@@ -1,0 +1,58 @@
+"""Fault codes: shown or recalled, or said to be none; and letters with numbers that are no code."""
+
+from __future__ import annotations
+
+import pytest
+
+from .spoken import Facts, Row, Trap, Understood, rows, visit
+from fieldnotes.understand.understanding import Findings
+
+ROWS: list[Row] = [
+    ("F twenty one", "front load washer", "Display shows F twenty one.", {"F21"}),
+    ("E three", "dishwasher", "It's throwing an E three.", {"E3"}),
+    ("as figures", "dishwasher", "Code on the display is E24.", {"E24"}),
+    ("two letters", "front load washer", "It's stopped on code O E.", {"OE"}),
+    ("F and E", "front load washer", "Stored code is F eight E one.", {"F8E1"}),
+    ("code named first", "microwave", "Fault code F three came up as I opened the door.", {"F3"}),
+    ("recalled", "refrigerator", "In the service mode it's recalled a code E five.", {"E5"}),
+    ("two codes", "front load washer", "There's two codes in there, F six and F nine.", {"F6", "F9"}),
+    ("none stored", "top load washer", "No codes stored.", {"none"}),
+    ("none in memory", "refrigerator", "Nothing in the fault memory.", {"none"}),
+    ("no error codes", "dryer", "There are no error codes showing.", {"none"}),
+    ("memory is clear", "electric range", "Checked for fault codes and it's got none.", {"none"}),
+    ("with zero", "front load washer", "Error code E oh four.", {"E04"}),
+]  # fmt: skip
+
+TRAPS: list[Trap] = [
+    ("general", "front load washer", "F twenty one on these always means a slow drain."),
+    ("if it shows", "dishwasher", "If it shows an E three, call me straight away."),
+    ("plan to look", "top load washer", "Next I'll see if there are any codes stored."),
+    ("model number", "dishwasher", "Model is D W four four zero."),
+    ("relay name", "refrigerator", "The relay marked K two on the control board is hot."),
+    ("postcode", "dryer", "Postcode for the next one is E five."),
+    ("door code", "microwave", "The code for the gate is two four six eight."),
+    ("history", "front load washer", "The last fellow had an F nine on it, he told her."),
+]  # fmt: skip
+
+NOT_YET: set[str] = set()
+
+
+def codes(found: Findings) -> Facts:
+    return {c.code for c in found.codes}
+
+
+@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))
+def test_code_is_written_as_displayed(kind: str, said: str, expected: Facts, understood: Understood) -> None:
+    assert codes(understood(visit(kind, said))) == expected
+
+
+@pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
+def test_code_not_shown_on_this_visit_is_none(kind: str, said: str, understood: Understood) -> None:
+    assert codes(understood(visit(kind, said))) == set()
+
+
+def test_flashes_counted_become_a_code(understood: Understood) -> None:
+    """How a blink code is written is the vocabulary's; the count has to be in it."""
+    (code,) = codes(understood(visit("dishwasher", "Light's blinking a fault code, four flashes and a pause.")))
+
+    assert "4" in code

@@ -16,18 +16,19 @@ from typing import Any, Protocol
 from fieldnotes.errors import WeightsError
 from fieldnotes.hear.packing import Packing
 from fieldnotes.hear.pieces import Piece, Stretch
-from fieldnotes.hear.sound import RATE, Sound
+from fieldnotes.hear.sound import RATE, Sound, loud_enough
 from fieldnotes.transcript import Word
 
 # Settings and thresholds as measured in the project's comparison of ways to decode (int8 costs no accuracy;
 # batches save over a third of the time; beam 5 is worth its price). `condition_on_previous_text` and the
 # fallback to higher temperatures do not exist in batched decoding: faster-whisper 1.2.1 ignores both.
-COMPUTE, BATCH, BEAM, LANGUAGE = "int8", 8, 5, "en"
-VOICE_THRESHOLD = 0.5
+COMPUTE, BATCH, BEAM, LANGUAGE = "int8", 4, 5, "en"
+VOICE_THRESHOLD = 0.35  # 0.5 loses 6 to 10 % more of the speech at 0 dB; 0.2 lets noise through at 5 dB
 MIN_SPEECH_MS, MIN_PAUSE_MS = 100, 200
 MAX_SPEECH_S = 28.0  # speech without any pause is cut at the shortest of rests before this
 LOOP_COMPRESSION = 2.4  # text that compresses better repeats itself
 NO_SPEECH, DOUBTFUL_LOGPROB = 0.6, -0.7
+INVENTED_LOGPROB = -1.0  # noise alone gives -1.2 to -2.4; speech in noise as loud as itself -0.1 to -0.75
 HOTWORD_TOKENS = 223  # as many as the model's prompt takes
 
 
@@ -112,7 +113,7 @@ class Whisper:
             min_silence_duration_ms=MIN_PAUSE_MS,
             speech_pad_ms=0,
         )
-        found = get_speech_timestamps(sound, options, sampling_rate=RATE)
+        found = get_speech_timestamps(loud_enough(sound), options, sampling_rate=RATE)
         return [Stretch(each["start"] / RATE, each["end"] / RATE) for each in found]
 
     def language(self, sound: Sound) -> tuple[str, float] | None:
@@ -173,7 +174,6 @@ class Whisper:
             beam_size=BEAM,
             condition_on_previous_text=False,
             word_timestamps=True,
-            log_prob_threshold=DOUBTFUL_LOGPROB,
         )
         words: list[Word] = []
         doubtful = False
@@ -209,8 +209,10 @@ def _joined(packing: Packing, index: int, raw: Iterable[Any], begin_s: float = 0
 
 def _doubtful(segment: Any) -> bool:
     """Whether the engine's own figures say that a segment repeats itself or was made up."""
-    made_up = segment.no_speech_prob > NO_SPEECH and segment.avg_logprob < DOUBTFUL_LOGPROB
-    return bool(segment.compression_ratio > LOOP_COMPRESSION or made_up)
+    unsure = segment.no_speech_prob > NO_SPEECH and segment.avg_logprob < DOUBTFUL_LOGPROB
+    return bool(
+        segment.compression_ratio > LOOP_COMPRESSION or unsure or segment.avg_logprob < INVENTED_LOGPROB
+    )
 
 
 def _cores() -> int:

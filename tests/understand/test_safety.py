@@ -1,0 +1,50 @@
+"""Safety steps taken, hazards found, and the state in which the unit was left."""
+
+from __future__ import annotations
+
+import pytest
+
+from .spoken import Row, Trap, Understood, rows, told, visit
+
+Words = list[str]
+
+ROWS: list[Row] = [
+    ("unplugged", "dryer", "I've unplugged it.", ["unplugged"]),
+    ("plug out", "dishwasher", "Plug's out at the wall.", ["plug's out"]),
+    ("breaker off", "electric range", "Breaker's off at the panel.", ["breaker's off"]),
+    ("gas off", "gas range", "Gas is off at the shutoff.", ["gas is off"]),
+    ("water off", "top load washer", "Turned the taps off before I took the hoses off.", ["taps off"]),
+    ("proved dead", "electric range", "Proved it dead at the terminal block.", ["proved it dead"]),
+    ("capacitor discharged", "microwave", "Discharged the capacitor through the resistor.", ["discharged"]),
+    ("left unplugged", "refrigerator", "Left it unplugged with a note on the door.", ["left it unplugged"]),
+    ("left running", "refrigerator", "Left it plugged in and running.", ["left it plugged in"]),
+    ("left off", "water heater", "Gas left off and the heater tagged.", ["left off"]),
+    ("hazard, scorching", "electric dryer", "There's a scorch mark on the outlet, that's a fire hazard.", ["scorch mark"]),
+    ("hazard, no bracket", "gas range", "No anti tip bracket fitted, that's a hazard.", ["anti tip"]),
+    ("leak test", "gas dryer", "Soap tested the gas joint, no bubbles.", ["bubbles"]),
+    ("leakage survey", "microwave", "Leakage test round the door, nothing on the survey meter.", ["leakage"]),
+    ("switched off", "dishwasher", "Switched it off at the isolator before putting my hands in.", ["switched it off"]),
+]  # fmt: skip
+
+TRAPS: list[Trap] = [
+    ("plan", "dryer", "I'll unplug it in a second."),
+    ("lesson", "microwave", "Always discharge the capacitor before you touch anything."),
+    ("customer did it", "dishwasher", "She says she unplugged it last night."),
+    ("if", "gas range", "If you smell gas you turn it off and get out."),
+    ("denied", "refrigerator", "I haven't unplugged it yet."),
+    ("power as strength", "top load washer", "Plenty of power in the spin."),
+    ("plug as plumbing", "water heater", "Drain plug is brass on this one."),
+    ("off as away", "front load washer", "Top's off and the belt's off."),
+]  # fmt: skip
+
+NOT_YET: set[str] = set()
+
+
+@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))
+def test_safety_step_hazard_or_state_is_listed(kind: str, said: str, expected: Words, understood: Understood) -> None:
+    assert told(understood(visit(kind, said)).safety, expected) == expected
+
+
+@pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
+def test_safety_only_spoken_of_is_not_listed(kind: str, said: str, understood: Understood) -> None:
+    assert told(understood(visit(kind, said)).safety, ()) == []

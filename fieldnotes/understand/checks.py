@@ -14,7 +14,14 @@ from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found, outcomes_in
 from fieldnotes.understand.sentences import check_sentence
-from fieldnotes.understand.things import Thing, bare_name, heads_of, own_words, speaks_of_bystanders, things_in
+from fieldnotes.understand.things import (
+    Thing,
+    bare_name,
+    heads_of,
+    own_words,
+    speaks_of_bystanders,
+    things_in,
+)
 
 
 OPEN = ("not tested", "unclear")
@@ -84,7 +91,8 @@ def checks_in(
             breath = clause.breath
             memory.next_breath()
         if index in claimed or any(
-            m.value in ("isolated", "restored", "left") for m in narration.marked("safety", clause.first, clause.last)
+            m.value in ("isolated", "restored", "left")
+            for m in narration.marked("safety", clause.first, clause.last)
         ):
             things = things_in(narration, clause.first, clause.last)
             if things:
@@ -93,7 +101,10 @@ def checks_in(
         links += [
             link
             for link in _clause_links(narration, clause, gone, memory)
-            if not (link.found.first > running.get(clause.breath, link.found.first) and link.thing.last <= clause.first)
+            if not (
+                link.found.first > running.get(clause.breath, link.found.first)
+                and link.thing.last <= clause.first
+            )
         ]
         if clause.first in measured and not any(link.clause is clause for link in links[-3:]):
             memory.fresh, memory.listing = [measured[clause.first]], False
@@ -110,7 +121,9 @@ def _clause_links(narration: Narration, clause: Clause, gone: frozenset[int], me
     links: list[_Link] = []
     floor = clause.first
     for found in _outcomes(narration, clause, gone, memory):
-        targets = _without_pieces(narration, _targets(narration, clause, found, things, floor, memory), memory)
+        targets = _without_pieces(
+            narration, _targets(narration, clause, found, things, floor, memory), memory
+        )
         if found.outcome == "not tested":
             targets = [t for t in targets if not _is_way_in(narration, t)]
         links += [_Link(thing, found, clause) for thing in targets]
@@ -124,7 +137,9 @@ def _clause_links(narration: Narration, clause: Clause, gone: frozenset[int], me
         memory.fresh = memory.topic if clause.breath - memory.topic_breath <= TOPIC_REACH else []
     elif not links and not things:
         memory.listing = False
-        named = bare_name(narration, clause.first, clause.last) if _opens_sentence(narration, clause) else None
+        named = (
+            bare_name(narration, clause.first, clause.last) if _opens_sentence(narration, clause) else None
+        )
         if named and not memory.fresh:
             memory.name([named], clause.breath, True)
     return links
@@ -135,11 +150,19 @@ def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
     if narration.words[clause.first] in ("until", "till"):
         return True
     before = narration.words[clause.first : found.first]
-    if found.last - found.first == 1 and "i" in before and not things_in(narration, clause.first, found.first):
+    if (
+        found.last - found.first == 1
+        and "i" in before
+        and not things_in(narration, clause.first, found.first)
+    ):
         return True  # "I held it", "I clicked ..."
     done = [m for m in narration.marked("work", clause.first, clause.last) if m.last <= found.first]
     between = narration.words[done[-1].last : found.first] if done else ()
-    return bool(done) and found.outcome in ("good", "fault") and not any(w in narration.grammar.being for w in between)
+    return (
+        bool(done)
+        and found.outcome in ("good", "fault")
+        and not any(w in narration.grammar.being for w in between)
+    )
 
 
 def _left_open(
@@ -204,7 +227,9 @@ def _goes_on(narration: Narration, clause: Clause) -> bool:
     """Whether a breath takes up the one before it: it opens with "and", "it", "that" or the like."""
     first, _ = narration.breaths[clause.breath]
     opening = narration.words[first : first + 2]
-    return bool(opening) and (opening[0] in ("and", "but", "yes", "yeah", "so") or opening[0] in narration.grammar.pronouns)
+    return bool(opening) and (
+        opening[0] in ("and", "but", "yes", "yeah", "so") or opening[0] in narration.grammar.pronouns
+    )
 
 
 def _recent(narration: Narration, clause: Clause, found: Found, memory: _Memory) -> list[Thing]:
@@ -216,7 +241,9 @@ def _recent(narration: Narration, clause: Clause, found: Found, memory: _Memory)
 
 def _before_person(narration: Narration, clause: Clause, found: Found) -> int:
     """Where "I" stands between a name and its outcome ("control card I have not opened"), else the outcome."""
-    return next((n for n in range(clause.first, found.first) if narration.words[n] in ("i", "we")), found.first)
+    return next(
+        (n for n in range(clause.first, found.first) if narration.words[n] in ("i", "we")), found.first
+    )
 
 
 def _without_pieces(narration: Narration, things: list[Thing], memory: _Memory) -> list[Thing]:
@@ -235,7 +262,12 @@ def _is_way_in(narration: Narration, thing: Thing) -> bool:
 def _opens_sentence(narration: Narration, clause: Clause) -> bool:
     """Whether a clause stands at the head of its sentence and is set off from what follows."""
     before = clause.first - 1
-    opens = clause.first == narration.breaths[clause.breath][0] or narration.tokens[before].stop in (".", "?", "!", ";")
+    opens = clause.first == narration.breaths[clause.breath][0] or narration.tokens[before].stop in (
+        ".",
+        "?",
+        "!",
+        ";",
+    )
     return opens and narration.tokens[clause.last - 1].stop in (",", ".", ":")
 
 
@@ -259,7 +291,11 @@ def _merged(narration: Narration, links: list[_Link]) -> list[Check]:
         outcome, certainty = _together([link.found for link in group])
         last = max(link.clause.last for link in group)
         first = min(_begin(narration, link) for link in group)
-        stretches = [(link.thing.first, link.thing.last) for link in group[:1] if link.thing.last <= group[0].clause.first]
+        stretches = [
+            (link.thing.first, link.thing.last)
+            for link in group[:1]
+            if link.thing.last <= group[0].clause.first
+        ]
         stretches += [(link.clause.first, link.clause.last) for link in group]
         checks.append(
             Check(

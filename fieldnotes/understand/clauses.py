@@ -16,7 +16,15 @@ Stance = Literal[
     "fact", "plan", "hypothetical", "general", "history", "customer", "question", "off record"
 ]  # fmt: skip
 # Strongest first, where cues of several stances stand in one clause.
-STANCES: tuple[Stance, ...] = ("off record", "question", "history", "hypothetical", "customer", "plan", "general")
+STANCES: tuple[Stance, ...] = (
+    "off record",
+    "question",
+    "history",
+    "hypothetical",
+    "customer",
+    "plan",
+    "general",
+)
 
 
 RELATIVES = ("which", "when", "where", "how", "what", "who")
@@ -49,7 +57,9 @@ def clauses_of(narration: Narration) -> list[Clause]:
 def _sentences(narration: Narration, first: int, last: int) -> list[tuple[int, int]]:
     if first == last:
         return []  # nothing but fillers was said
-    ends = [n + 1 for n in range(first, last) if narration.tokens[n].stop in (".", "?", "!", ";") or n == last - 1]
+    ends = [
+        n + 1 for n in range(first, last) if narration.tokens[n].stop in (".", "?", "!", ";") or n == last - 1
+    ]
     return list(zip([first, *ends[:-1]], ends, strict=True))
 
 
@@ -63,7 +73,9 @@ def _opens(narration: Narration, at: int, start: int) -> bool:
     if narration.tokens[at - 1].stop in (",", ":"):
         return True
     if word in grammar.joiners:
-        return before not in grammar.joiners_not_after and after not in grammar.joiners_not_before.get(word, ())
+        return before not in grammar.joiners_not_after and after not in grammar.joiners_not_before.get(
+            word, ()
+        )
     if _new_thing_opens(narration, at, start):
         return True
     if word in grammar.subjects and before not in grammar.subjects_not_after and at - start > 1:
@@ -82,15 +94,21 @@ def _new_thing_opens(narration: Narration, at: int, start: int) -> bool:
     return verb in grammar.being and bool(narration.named(start, at))
 
 
-def _with_stances(narration: Narration, spans: list[tuple[int, int]], breath: int, sentence: int) -> list[Clause]:
+def _with_stances(
+    narration: Narration, spans: list[tuple[int, int]], breath: int, sentence: int
+) -> list[Clause]:
     first, last = spans[0][0], spans[-1][1]
     marks = {stance: _cues(narration, stance, first, last) for stance in STANCES}
     asked = narration.tokens[last - 1].stop == "?"
     clauses: list[Clause] = []
     held: Stance = "fact"
     for start, end in spans:
-        own = next((s for s in STANCES if s != "question" and any(start <= m.first < end for m in marks[s])), None)
-        if asked or any(_asks(narration, first, start, m) for m in marks["question"] if start <= m.first < end):
+        own = next(
+            (s for s in STANCES if s != "question" and any(start <= m.first < end for m in marks[s])), None
+        )
+        if asked or any(
+            _asks(narration, first, start, m) for m in marks["question"] if start <= m.first < end
+        ):
             own = "question"
         turn = _turns(narration, start, end)
         if turn:
@@ -111,8 +129,10 @@ def _carried(narration: Narration, held: Stance, start: int) -> Stance:
     if held in ("plan", "question"):
         word = narration.words[start]
         after = narration.words[start + 1] if start + 1 < len(narration.words) else ""
-        if held == "plan" and word in ("and", "or", "before", "while", "then", "after", "once", "when", "as", "to") and (
-            after not in narration.grammar.subjects
+        if (
+            held == "plan"
+            and word in ("and", "or", "before", "while", "then", "after", "once", "when", "as", "to")
+            and (after not in narration.grammar.subjects)
         ):
             return held
         return "fact"
@@ -126,7 +146,9 @@ def _cues(narration: Narration, label: str, first: int, last: int) -> list[Mark]
     return [
         mark
         for mark in narration.marked(label, first, last)
-        if not any(p.first <= mark.first < p.last and p.last - p.first >= mark.last - mark.first for p in harmless)
+        if not any(
+            p.first <= mark.first < p.last and p.last - p.first >= mark.last - mark.first for p in harmless
+        )
         and not any(o.first <= mark.first and mark.last <= o.last and _longer(o, mark) for o in others)
     ]
 

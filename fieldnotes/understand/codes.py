@@ -89,7 +89,9 @@ def _shown(
 
 
 def _fits(text: str, shapes: tuple[str, ...]) -> bool:
-    return any(re.fullmatch(shape, text) for shape in shapes) if shapes else bool(DEFAULT_SHAPE.fullmatch(text))
+    return (
+        any(re.fullmatch(shape, text) for shape in shapes) if shapes else bool(DEFAULT_SHAPE.fullmatch(text))
+    )
 
 
 def _code(narration: Narration, clause: Clause, code: str) -> Code:
@@ -105,7 +107,11 @@ def _once(codes: list[Code]) -> list[Code]:
     """A code said again in the same or the next breath is not shown twice."""
     kept: list[Code] = []
     for code in codes:
-        near = kept and kept[-1].code == code.code and (code.evidence.start or 0) - (kept[-1].evidence.end or 0) < 2
+        near = (
+            kept
+            and kept[-1].code == code.code
+            and (code.evidence.start or 0) - (kept[-1].evidence.end or 0) < 2
+        )
         if not near:
             kept.append(code)
     return kept

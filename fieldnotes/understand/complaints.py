@@ -7,10 +7,27 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.nouns import Mention
-from fieldnotes.understand.sentences import complaint_sentence
+from fieldnotes.understand.sentences import complaint_sentence, said
 
-BARE = 3  # breaths at the start in which a bare symptom is the complaint ("Electric range, oven not heating.")
-GOES_ON = ("also", "and", "plus", "another", "started", "then", "sometimes", "happens", "only", "mostly", "it", "she", "he", "seems")
+BARE = (
+    3  # breaths at the start in which a bare symptom is the complaint ("Electric range, oven not heating.")
+)
+GOES_ON = (
+    "also",
+    "and",
+    "plus",
+    "another",
+    "started",
+    "then",
+    "sometimes",
+    "happens",
+    "only",
+    "mostly",
+    "it",
+    "she",
+    "he",
+    "seems",
+)
 SHORT = 12  # words of a breath that goes on with a complaint without saying so
 OPENING = 0.35  # share of the visit in which a bare symptom right after a complaint still belongs to it
 
@@ -31,7 +48,9 @@ def complaints_in(
             break
         told = [i for i in indices if _reports(narration, clauses[i], breath)]
         bare = not items and breath < BARE
-        if not told and not ((bare or breath == previous + 1) and _names_symptom(narration, clauses, indices, bare)):
+        if not told and not (
+            (bare or breath == previous + 1) and _names_symptom(narration, clauses, indices, bare)
+        ):
             continue
         first, last = _span(narration, clauses, indices, told)
         symptom = next(iter(narration.named(first, last, "symptom")), None)
@@ -41,7 +60,7 @@ def complaints_in(
         used |= {i for i in indices if first <= clauses[i].first < last}
         items.append(
             Item(
-                about=symptom.name.name if symptom else complaint_sentence(narration, first, last, bare=True),
+                about=symptom.name.name if symptom else said(narration, first, last),
                 text=complaint_sentence(narration, first, last),
                 evidence=evidence_of(narration, first, last),
             )
@@ -53,23 +72,37 @@ def _reports(narration: Narration, clause: Clause, breath: int) -> bool:
     if clause.stance == "customer":
         return True
     if clause.stance == "history" and narration.marked("customer", clause.first, clause.last):
-        return bool(narration.named(clause.first, clause.last, "symptom"))  # "for a week before that he says ..."
+        return bool(
+            narration.named(clause.first, clause.last, "symptom")
+        )  # "for a week before that he says ..."
     return clause.stance in ("fact", "question", "general") and bool(
-        any(not _denied(narration, clause, m) for m in narration.marked("complaint", clause.first, clause.last))
+        any(
+            not _denied(narration, clause, m)
+            for m in narration.marked("complaint", clause.first, clause.last)
+        )
         or narration.marked("customer", clause.first, clause.last)
     )
 
 
 def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """ "I've no complaint about the dampers"."""
-    return any(w in narration.grammar.negators for w in narration.words[max(clause.first, mark.first - 2) : mark.first])
+    return any(
+        w in narration.grammar.negators
+        for w in narration.words[max(clause.first, mark.first - 2) : mark.first]
+    )
 
 
-def _span(narration: Narration, clauses: list[Clause], indices: list[int], told: list[int]) -> tuple[int, int]:
+def _span(
+    narration: Narration, clauses: list[Clause], indices: list[int], told: list[int]
+) -> tuple[int, int]:
     """The clauses around the one that reports, up to where the technician speaks of himself or of the unit."""
     at = told[0] if told else indices[0]
     first = at
-    while first > indices[0] and not _own(narration, clauses[first - 1]) and clauses[first - 1].last - clauses[first - 1].first > 1:
+    while (
+        first > indices[0]
+        and not _own(narration, clauses[first - 1])
+        and clauses[first - 1].last - clauses[first - 1].first > 1
+    ):
         first -= 1
     last = at
     while last < indices[-1] and not _own(narration, clauses[last + 1]):

@@ -24,14 +24,18 @@ def verdict_in(
         if clause.stance not in ("fact", "plan", "general"):
             continue
         said += [
-            (index, m) for m in narration.marked("verdict", clause.first, clause.last)
+            (index, m)
+            for m in narration.marked("verdict", clause.first, clause.last)
             if m.value != "heading" and m.first not in gone
         ]
     if not said:
         return Verdict(stated=False), frozenset()
     headed = [
-        (i, m) for i, m in said
-        if any(h.value == "heading" for h in narration.marked("verdict", *narration.breaths[clauses[i].breath]))
+        (i, m)
+        for i, m in said
+        if any(
+            h.value == "heading" for h in narration.marked("verdict", *narration.breaths[clauses[i].breath])
+        )
     ]
     index, mark = (headed or said)[-1]
     finding: Finding = next(value for value in get_args(Finding) if value == mark.value)
@@ -42,7 +46,9 @@ def verdict_in(
         evidence=evidence_of(narration, clause.first, clause.last),
     )
     sentences = {clauses[i].sentence for i, _ in said}
-    return verdict, frozenset(i for i, c in enumerate(clauses) if c.sentence in sentences and not c.turn) | {i for i, _ in said}
+    return verdict, frozenset(i for i, c in enumerate(clauses) if c.sentence in sentences and not c.turn) | {
+        i for i, _ in said
+    }
 
 
 def verdict_from_causes(causes: list[Cause]) -> Verdict:
@@ -68,7 +74,11 @@ def causes_in(
     closing = int(len(narration.breaths) * CLOSING)
     done = -1  # the last sentence that was read as a cause
     for index, clause in enumerate(clauses):
-        if index in claimed or clause.sentence <= done or clause.stance not in ("fact", "hypothetical", "general", "plan"):
+        if (
+            index in claimed
+            or clause.sentence <= done
+            or clause.stance not in ("fact", "hypothetical", "general", "plan")
+        ):
             continue
         certainty = _certainty(narration, clause, clause.breath >= closing, gone)
         if certainty is None:
@@ -108,7 +118,9 @@ def _certainty(narration: Narration, clause: Clause, closing: bool, gone: frozen
         if "possible" in everywhere:
             return "possible"
         return "likely" if "likely" in everywhere or hedged else "certain"
-    if any(m.value == "unclear" for m in narration.marked("outcome", *sentence)) and not everywhere & {"certain"}:
+    if any(m.value == "unclear" for m in narration.marked("outcome", *sentence)) and not everywhere & {
+        "certain"
+    }:
         return None
     if not any(_names_something(narration, clause, m) for m in marks):
         return None
@@ -143,8 +155,12 @@ def _abouts(narration: Narration, clauses: list[Clause], certainty: Certainty) -
     if certainty == "possible":
         groups = [[clauses[0]]]
         for clause in clauses[1:]:
-            other = narration.words[clause.first] == "or" or bool(narration.marked("cause", clause.first, clause.last))
-            if other and any(m.value == "possible" for c in groups[-1] for m in narration.marked("cause", c.first, c.last)):
+            other = narration.words[clause.first] == "or" or bool(
+                narration.marked("cause", clause.first, clause.last)
+            )
+            if other and any(
+                m.value == "possible" for c in groups[-1] for m in narration.marked("cause", c.first, c.last)
+            ):
                 groups.append([clause])
             else:
                 groups[-1].append(clause)
@@ -153,5 +169,11 @@ def _abouts(narration: Narration, clauses: list[Clause], certainty: Certainty) -
         start, end = (group[0].first, group[-1].last) if len(groups) > 1 else (first, last)
         things = things_in(narration, start, end)
         said = own_words(narration, group[-1].first, group[-1].last)
-        found.append((things[0].name if things else said.name if said else " ".join(narration.words[start:end]), start, end))
+        found.append(
+            (
+                things[0].name if things else said.name if said else " ".join(narration.words[start:end]),
+                start,
+                end,
+            )
+        )
     return found

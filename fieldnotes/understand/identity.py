@@ -13,7 +13,18 @@ from fieldnotes.understand.narration import Mark, Narration
 REACH = 14  # words between "model" and its first letter ("let me read it, it's under the lid, ...")
 PLATE_PART = 0.5  # share of the visit in which the plate is read
 SHORTEST_MODEL = 4
-PERIODS = ("years", "year", "months", "month", "weeks", "week", "summers", "winters", "springs", "christmases")
+PERIODS = (
+    "years",
+    "year",
+    "months",
+    "month",
+    "weeks",
+    "week",
+    "summers",
+    "winters",
+    "springs",
+    "christmases",
+)
 YEARS = range(1950, 2100)
 
 
@@ -61,7 +72,9 @@ def identity_in(narration: Narration, clauses: list[Clause]) -> tuple[Appliance,
 def _after(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | None:
     """The spelled string that a cue announces: the next one, unless another cue comes before it."""
     others = [
-        m.first for label in ("model", "serial", "part number") for m in narration.marks.get(label, ())
+        m.first
+        for label in ("model", "serial", "part number")
+        for m in narration.marks.get(label, ())
         if m.first > cue.last
     ]
     for spelled in narration.spelled:
@@ -93,21 +106,36 @@ def _make(narration: Narration) -> int | None:
     end = int(len(narration.breaths) * PLATE_PART) + 1
     spelled = {n for s in narration.spelled for n in range(s.first, s.last)}
     known = {n for m in (*narration.mentions, *narration.symptoms) for n in range(m.first, m.last)}
-    kinds = {n for n in range(narration.kind_at.first, narration.kind_at.last)} if narration.kind_at else set()
+    kinds = (
+        {n for n in range(narration.kind_at.first, narration.kind_at.last)} if narration.kind_at else set()
+    )
     candidates: list[tuple[int, int]] = []
     for first, last in narration.breaths[:end]:
-        cues = sum(bool(narration.marked(label, first, last)) for label in ("model", "make", "serial", "plate"))
+        cues = sum(
+            bool(narration.marked(label, first, last)) for label in ("model", "make", "serial", "plate")
+        )
         for at in range(first, last):
             token = narration.tokens[at]
             opens = at == first or narration.tokens[at - 1].stop in (".", "?", "!", ":")
             alone = opens and token.stop in (".", ",")
             if (
-                not token.capital or len(token.text) < 4 or at in spelled or at in known or at in kinds
-                or token.text in grammar.months or token.text in grammar.seasons or token.text in grammar.openers
-                or token.text in grammar.determiners or token.text in grammar.days
-                or (opens and not alone) or narration.marked("not a thing", at, at + 1)
-                or any(m.first <= at < m.last for label in ("model", "serial", "make", "plate", "complaint")
-                       for m in narration.marks.get(label, ()))
+                not token.capital
+                or len(token.text) < 4
+                or at in spelled
+                or at in known
+                or at in kinds
+                or token.text in grammar.months
+                or token.text in grammar.seasons
+                or token.text in grammar.openers
+                or token.text in grammar.determiners
+                or token.text in grammar.days
+                or (opens and not alone)
+                or narration.marked("not a thing", at, at + 1)
+                or any(
+                    m.first <= at < m.last
+                    for label in ("model", "serial", "make", "plate", "complaint")
+                    for m in narration.marks.get(label, ())
+                )
             ):
                 continue
             announced = alone or any(m.last in (at, at - 1) for m in narration.marked("make", first, at))
@@ -135,20 +163,36 @@ def _date_in(narration: Narration, first: int, last: int) -> tuple[str, int]:
     end = first
     at = first
     while at < last:
-        year = next((q for q in narration.quantities if q.first == at and q.value in YEARS and q.unit is None), None)
+        year = next(
+            (q for q in narration.quantities if q.first == at and q.value in YEARS and q.unit is None), None
+        )
         if year:
             kept.append(str(int(year.value)))
             at = end = year.last
         elif words[at] in grammar.months or words[at] in grammar.seasons:
             kept.append(words[at].capitalize())
             at = end = at + 1
-        elif words[at] in PERIODS and words[at + 1 : at + 2] in (
-            ("ago",), ("old",), ("back",), ("now",), ("or",), ("since",),
-        ) and at > first:
+        elif (
+            words[at] in PERIODS
+            and words[at + 1 : at + 2]
+            in (
+                ("ago",),
+                ("old",),
+                ("back",),
+                ("now",),
+                ("or",),
+                ("since",),
+            )
+            and at > first
+        ):
             kept += [words[at - 1], words[at], words[at + 1]]
             at = end = at + 2
-        elif words[at] in ("last", "this", "early", "late") and words[at + 1 : at + 2] and (
-            words[at + 1] in grammar.months or words[at + 1] in grammar.seasons or words[at + 1] == "year"
+        elif (
+            words[at] in ("last", "this", "early", "late")
+            and words[at + 1 : at + 2]
+            and (
+                words[at + 1] in grammar.months or words[at + 1] in grammar.seasons or words[at + 1] == "year"
+            )
         ):
             kept.append(words[at])
             if words[at + 1] == "year":

@@ -101,7 +101,8 @@ class Reader:
                 marks[self._rules[key].label].append(Mark(self._rules[key], first, last))
         instruments = {n for m in marks["instrument"] for n in range(m.first, m.last)}
         mentions = [
-            m for m in mentions
+            m
+            for m in mentions
             if instruments.isdisjoint(range(m.first, m.last)) and not self._is_verb(words, m, breaks)
         ]
         return Narration(
@@ -130,8 +131,10 @@ class Reader:
         """The kind that was said first, made narrower by a later word; else the one whose parts were named."""
         said = [m for group in named for m in group if m.name.sort == "kind"]
         votes = Counter(
-            m.name.owner for group in named for m in group if m.name.sort == "part" and m.name.owner != SHARED
-            and m.name.tells_kind
+            m.name.owner
+            for group in named
+            for m in group
+            if m.name.sort == "part" and m.name.owner != SHARED and m.name.tells_kind
         )
         if said:
             first = min(said, key=lambda m: (m.first, -m.last))
@@ -185,7 +188,9 @@ def _choose(group: list[Mention], lineage: tuple[str, ...], sorts: tuple[str, ..
 def _without_modifiers(mentions: list[Mention]) -> list[Mention]:
     """Less the trials that only say which part is meant ("drain" in "drain hose")."""
     starts = {m.first for m in mentions if m.name.sort == "part"}
-    return [m for m in mentions if not (m.name.sort == "trial" and m.last - m.first == 1 and m.last in starts)]
+    return [
+        m for m in mentions if not (m.name.sort == "trial" and m.last - m.first == 1 and m.last in starts)
+    ]
 
 
 def _longest(spans: Iterable[Span]) -> list[Span]:

@@ -89,7 +89,10 @@ class NounFinder:
         for number, start, end in self._net.find(words, {}, breaks):
             told[start, end].append(self._told[number])
         spans += [(start, end, names) for (start, end), names in told.items()]
-        return [[Mention(start, end, name) for name in names] for start, end, names in sorted(spans, key=_by_place)]
+        return [
+            [Mention(start, end, name) for name in names]
+            for start, end, names in sorted(spans, key=_by_place)
+        ]
 
     def lineage(self, kind: str | None) -> tuple[str, ...]:
         """The kinds whose bare nouns count on this appliance: itself, what it is a sort of, and its sorts."""
@@ -123,7 +126,15 @@ def _entries(vocabulary: Vocabulary) -> Iterable[tuple[Name, tuple[str, ...]]]:
 
 def _part(entry: PartEntry, owner: str, short: bool = False, misheard: bool = False) -> Name:
     return Name(
-        "part", entry.name, owner, short, misheard, entry.piece, entry.condition, entry.tells_kind, entry.measured_in
+        "part",
+        entry.name,
+        owner,
+        short,
+        misheard,
+        entry.piece,
+        entry.condition,
+        entry.tells_kind,
+        entry.measured_in,
     )
 
 

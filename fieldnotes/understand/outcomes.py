@@ -28,7 +28,9 @@ class Found:
     name: str | None = None  # what the words themselves are about ("no gas": the gas leak)
 
 
-def outcomes_in(narration: Narration, clause: Clause, gone: frozenset[int], hidden: list[Mark]) -> list[Found]:
+def outcomes_in(
+    narration: Narration, clause: Clause, gone: frozenset[int], hidden: list[Mark]
+) -> list[Found]:
     """Outcomes in a clause, in order. `gone` are words taken back; `hidden` marks of doing that own their words
     ("the coil's clean now" tells of work)."""
     marks = [
@@ -66,7 +68,11 @@ def outcomes_in(narration: Narration, clause: Clause, gone: frozenset[int], hidd
 
 
 def _overlap(mark: Mark, other: Mark) -> bool:
-    return mark.first < other.last and other.first < mark.last and mark.last - mark.first <= other.last - other.first
+    return (
+        mark.first < other.last
+        and other.first < mark.last
+        and mark.last - mark.first <= other.last - other.first
+    )
 
 
 def _inside_a_name(narration: Narration, mark: Mark) -> bool:
@@ -108,7 +114,9 @@ def _means_something(narration: Narration, clause: Clause, mark: Mark, negated: 
     before = words[mark.first - 1] if mark.first > clause.first else ""
     if before in narration.grammar.seemings:
         return True
-    return mark.value == "good" and any(m.last == mark.first for m in narration.named(clause.first, mark.first))
+    return mark.value == "good" and any(
+        m.last == mark.first for m in narration.named(clause.first, mark.first)
+    )
 
 
 def _about_people(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -121,7 +129,11 @@ def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) ->
     if mark.last >= clause.last or narration.tokens[mark.last - 1].stop:
         return False
     after, grammar = narration.words[mark.last], narration.grammar
-    return after not in grammar.goes_with_judgement and after not in grammar.prepositions and after not in grammar.joiners
+    return (
+        after not in grammar.goes_with_judgement
+        and after not in grammar.prepositions
+        and after not in grammar.joiners
+    )
 
 
 def _is_present(narration: Narration, clause: Clause, mark: Mark) -> bool:

@@ -84,7 +84,9 @@ class PhraseNet:
             self._numbers[closed] = len(self._groups)
             self._groups.append(tuple(state for state in closed if self._moves[state]))
             self._alphabet.append(frozenset(sign for state in closed for sign in self._moves[state]))
-            self._keys.append(tuple(sorted({key for state in closed for key in self._accepts.get(state, ())})))
+            self._keys.append(
+                tuple(sorted({key for state in closed for key in self._accepts.get(state, ())}))
+            )
             self._steps.append({})
         return self._numbers[closed]
 
@@ -96,7 +98,11 @@ class PhraseNet:
     def _add(self, phrase: Phrase, start: int) -> int:
         state = start
         for element in phrase:
-            state = self._add_choice(element, state) if isinstance(element, Choice) else self._add_word(element, state)
+            state = (
+                self._add_choice(element, state)
+                if isinstance(element, Choice)
+                else self._add_word(element, state)
+            )
         return state
 
     def _add_word(self, word: str, state: int) -> int:

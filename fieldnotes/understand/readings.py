@@ -26,7 +26,15 @@ NEARER = 0.1  # the same where both have their unit
 NUMBER_REACH = 3  # words between "part number" and its figures
 OF_THE_UNIT = ("A", "mA", "W", "kW")  # "it's pulling eight amps": the whole appliance
 DURATIONS = ("s", "min", "h")
-RATINGS = ("W", "kW", "gal", "L", "kg", "lb", "Hz")  # mostly read off a plate; they count where a measuring word says so
+RATINGS = (
+    "W",
+    "kW",
+    "gal",
+    "L",
+    "kg",
+    "lb",
+    "Hz",
+)  # mostly read off a plate; they count where a measuring word says so
 SMALLEST_BARE = 20  # a whole number below this that has no unit is a count
 
 
@@ -62,10 +70,16 @@ class _Series:
 
 
 def readings_in(
-    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int], measures: Measures
+    narration: Narration,
+    clauses: list[Clause],
+    claimed: frozenset[int],
+    gone: frozenset[int],
+    measures: Measures,
 ) -> tuple[list[Reading], dict[int, Thing]]:
     """All readings in order; and, for the first word of each clause that holds one, what it was taken on."""
-    unit_words = {said: u.unit for u in measures.units.units for said in u.said if len(said) > 2 and " " not in said}
+    unit_words = {
+        said: u.unit for u in measures.units.units for said in u.said if len(said) > 2 and " " not in said
+    }
     series = _Series()
     found: list[Reading] = []
     measured: dict[int, Thing] = {}
@@ -86,7 +100,12 @@ def readings_in(
 
 
 def _reading(
-    narration: Narration, clause: Clause, quantity: Quantity, things: list[Thing], series: _Series, unit_words: dict[str, str]
+    narration: Narration,
+    clause: Clause,
+    quantity: Quantity,
+    things: list[Thing],
+    series: _Series,
+    unit_words: dict[str, str],
 ) -> tuple[Reading, Thing] | None:
     unit = quantity.unit or _hinted_unit(narration, quantity, unit_words)
     thing = _measured_on(narration, clause, quantity, unit, things, series)
@@ -96,7 +115,11 @@ def _reading(
     if unit is None or _set_or_rated(narration, clause, quantity, unit):
         return None
     begin, _ = narration.breaths[clause.breath]
-    first = min(clause.first, thing.first, series.begins) if thing.first >= begin else min(clause.first, series.begins)
+    first = (
+        min(clause.first, thing.first, series.begins)
+        if thing.first >= begin
+        else min(clause.first, series.begins)
+    )
     reading = Reading(
         about=thing.name,
         text=reading_sentence(narration, thing.name, quantity.value, unit, first, clause.last),
@@ -117,11 +140,17 @@ def _measured(narration: Narration, clause: Clause, gone: frozenset[int]) -> lis
     numbers = [
         q
         for q in narration.numbers(clause.first, clause.last)
-        if not q.replaced and not q.ordinal_or_count and q.first not in gone and not _expected(narration, clause, q)
+        if not q.replaced
+        and not q.ordinal_or_count
+        and q.first not in gone
+        and not _expected(narration, clause, q)
     ]
     return [
-        q for q in numbers
-        if not _drifts_on(narration, clause, q) and not _range_end(narration, q) and not _is_a_number_of_something(narration, q)
+        q
+        for q in numbers
+        if not _drifts_on(narration, clause, q)
+        and not _range_end(narration, q)
+        and not _is_a_number_of_something(narration, q)
     ]
 
 
@@ -129,9 +158,18 @@ def _range_end(narration: Narration, quantity: Quantity) -> bool:
     """Whether the number is one end of a range ("fifteen to thirty ohms"): that is what should be."""
     numbers = [q for q in narration.quantities if not q.ordinal_or_count]
     return any(
-        (q.last + 1 == quantity.first and narration.words[q.last] == "to" and q.unit is None and quantity.unit is not None
-         and not narration.tokens[q.last - 1].stop)
-        or (quantity.last + 1 == q.first and narration.words[quantity.last] == "to" and not narration.tokens[quantity.last - 1].stop)
+        (
+            q.last + 1 == quantity.first
+            and narration.words[q.last] == "to"
+            and q.unit is None
+            and quantity.unit is not None
+            and not narration.tokens[q.last - 1].stop
+        )
+        or (
+            quantity.last + 1 == q.first
+            and narration.words[quantity.last] == "to"
+            and not narration.tokens[quantity.last - 1].stop
+        )
         for q in numbers
     )
 
@@ -150,7 +188,9 @@ def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool
     """Whether a bare number is followed in its breath by one close to it that has the unit ("two thirty, two
     thirty-two, two thirty-four volts"): the reading was still moving."""
     _, end = narration.breaths[clause.breath]
-    later = [q for q in narration.numbers(quantity.last, end) if q.unit is not None and not q.ordinal_or_count]
+    later = [
+        q for q in narration.numbers(quantity.last, end) if q.unit is not None and not q.ordinal_or_count
+    ]
     if not later or things_in(narration, quantity.last, later[0].first):
         return False
     between = narration.words[quantity.last : later[0].first]
@@ -191,12 +231,19 @@ def _hinted_unit(narration: Narration, quantity: Quantity, unit_words: dict[str,
 
 
 def _measured_on(
-    narration: Narration, clause: Clause, quantity: Quantity, unit: str | None, things: list[Thing], series: _Series
+    narration: Narration,
+    clause: Clause,
+    quantity: Quantity,
+    unit: str | None,
+    things: list[Thing],
+    series: _Series,
 ) -> Thing | None:
     before = [t for t in things if t.last <= quantity.first]
     after = [t for t in things if t.first >= quantity.last]
     heads = [t for t in before if not t.place] or before
-    fitting = [t for t in (*reversed(heads), *reversed(series.named), *after) if unit and unit in t.measured_in]
+    fitting = [
+        t for t in (*reversed(heads), *reversed(series.named), *after) if unit and unit in t.measured_in
+    ]
     recent = series.topic if clause.breath - series.topic_breath <= TOPIC_REACH else []
     recent = [t for t in recent if unit is None or not t.measured_in or _comparable(unit, t.measured_in)]
     if fitting:
@@ -207,7 +254,11 @@ def _measured_on(
         return series.named[-1]
     own = own_words(narration, clause.first, quantity.first)
     pronoun = any(w in narration.grammar.pronouns for w in narration.words[clause.first : quantity.first])
-    whole = [Thing(narration.kind, quantity.first, quantity.last)] if narration.kind and pronoun and unit in OF_THE_UNIT else []
+    whole = (
+        [Thing(narration.kind, quantity.first, quantity.last)]
+        if narration.kind and pronoun and unit in OF_THE_UNIT
+        else []
+    )
     fallback = [*after[:1], *([own] if own else []), *recent[-1:], *whole]
     return fallback[0] if fallback else None
 
@@ -253,11 +304,24 @@ def _set_or_rated(narration: Narration, clause: Clause, quantity: Quantity, unit
 def _describes_a_thing(narration: Narration, quantity: Quantity) -> bool:
     """Whether the number with its unit only describes the noun behind it ("a nine volt battery")."""
     last = narration.words[quantity.last - 1]
-    if narration.words[quantity.first - 1 : quantity.first] == ("the",) and last.isalpha() and not last.endswith("s"):
+    if (
+        narration.words[quantity.first - 1 : quantity.first] == ("the",)
+        and last.isalpha()
+        and not last.endswith("s")
+    ):
         return True  # "the eight millimetre": a tool
-    if quantity.last >= len(narration.words) or narration.tokens[quantity.last - 1].stop or last.endswith("s"):
+    if (
+        quantity.last >= len(narration.words)
+        or narration.tokens[quantity.last - 1].stop
+        or last.endswith("s")
+    ):
         return False
     after, grammar = narration.words[quantity.last], narration.grammar
-    return last.isalpha() and after.isalpha() and not any(
-        after in group for group in (grammar.prepositions, grammar.joiners, grammar.goes_with_judgement, grammar.openers)
+    return (
+        last.isalpha()
+        and after.isalpha()
+        and not any(
+            after in group
+            for group in (grammar.prepositions, grammar.joiners, grammar.goes_with_judgement, grammar.openers)
+        )
     )

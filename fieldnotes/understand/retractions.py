@@ -20,7 +20,11 @@ def taken_back(narration: Narration, clauses: list[Clause], cues: Retractions) -
             gone |= set(range(_back_to(clauses, first, at), end))
         elif breath:
             whole = [c for c in clauses if c.breath == breath - 1]
-            gone |= set(range(next(c.first for c in whole if c.sentence == whole[-1].sentence), end)) if whole else set()
+            gone |= (
+                set(range(next(c.first for c in whole if c.sentence == whole[-1].sentence), end))
+                if whole
+                else set()
+            )
     for clause in clauses:
         if clause.stance == "off record":
             gone |= _breath_or_the_one_before(narration, clause)
@@ -33,12 +37,21 @@ def _cues(narration: Narration, cues: Retractions) -> list[tuple[int, int]]:
     answers = [
         (n, n + 1)
         for n in range(1, len(words))
-        if words[n] in cues.no and tokens[n].stop == "," and tokens[n - 1].stop == ","
+        if words[n] in cues.no
+        and tokens[n].stop == ","
+        and tokens[n - 1].stop == ","
         and tokens[n].breath == tokens[n - 1].breath
     ]  # "it's blown, no, ..."
-    said = [(n, n + len(f)) for n in range(len(words)) for f in forms if words[n] == f[0] and words[n : n + len(f)] == f]
+    said = [
+        (n, n + len(f))
+        for n in range(len(words))
+        for f in forms
+        if words[n] == f[0] and words[n : n + len(f)] == f
+    ]
     return answers + [
-        (n, end) for n, end in said if not any(tokens[k].stop and words[k] not in cues.no for k in range(n, end - 1))
+        (n, end)
+        for n, end in said
+        if not any(tokens[k].stop and words[k] not in cues.no for k in range(n, end - 1))
     ]
 
 

@@ -24,7 +24,11 @@ def safety_in(
         if clause.stance != "fact":
             continue
         for mark in narration.marked("safety", clause.first, clause.last):
-            if mark.first in gone or (index in claimed and mark.value not in ("hazard", "test")) or _denied(narration, clause, mark):
+            if (
+                mark.first in gone
+                or (index in claimed and mark.value not in ("hazard", "test"))
+                or _denied(narration, clause, mark)
+            ):
                 continue
             if mark.value == "restored" and clause.breath < closing and clause.breath not in left:
                 continue
@@ -48,5 +52,9 @@ def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether it is denied, or somebody else did it ("she's turned it off at the front")."""
     before = narration.words[max(clause.first, mark.first - 2) : mark.first]
     subject = narration.words[clause.first : mark.first]
-    others = any(word in narration.grammar.others for word in subject) and "i" not in subject and mark.value == "isolated"
+    others = (
+        any(word in narration.grammar.others for word in subject)
+        and "i" not in subject
+        and mark.value == "isolated"
+    )
     return mark.value in STATE and (others or any(word in narration.grammar.negators for word in before))

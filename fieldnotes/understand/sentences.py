@@ -1,83 +1,144 @@
-"""The report's sentences: third person, past tense, no more than the words behind them say."""
+"""The report's sentences: third person, past tense, no more than the words behind them say.
+
+The head of a sentence is ours ("Drive belt was found good"); what follows the colon are the speaker's own words,
+without "I", in the past tense, as service reports are written ("wasn't slipping").
+"""
 
 from __future__ import annotations
 
 from fieldnotes.records import Action, Certainty, Finding, Outcome, PartStatus, TrialOutcome
 from fieldnotes.understand.narration import Narration
 
-FOUND = {
-    "good": "found good",
-    "fault": "found at fault",
+FOUND: dict[Outcome, str] = {
+    "good": "was found good",
+    "fault": "was found at fault",
     "unclear": "could not be judged",
-    "not tested": "not tested",
+    "not tested": "was not tested",
 }
-ENDED = {"passed": "passed", "failed": "failed", "unclear": "result unclear"}
-
-
-def said(narration: Narration, first: int, last: int) -> str:
-    """The words of [first, last) as a remark: without openers, as they were said."""
-    while first < last - 1 and narration.words[first] in narration.grammar.openers:
-        first += 1
-    heard = [t.heard for t in narration.tokens[first:last] if t.heard]
-    return " ".join(heard).strip(" ,;:.!?")
+SEEMED: dict[Outcome, str] = {"good": "seemed good", "fault": "seemed at fault"}
+ENDED: dict[TrialOutcome, str] = {"passed": "passed", "failed": "failed", "unclear": "left unclear"}
+CAUSES: dict[Certainty, str] = {"certain": "Cause", "likely": "Likely cause", "possible": "Possible cause"}
+# Spoken in the present, written in the past. Of "'s" only what follows a pronoun is surely a verb.
+PAST = {
+    "is": "was",
+    "are": "were",
+    "isn't": "wasn't",
+    "aren't": "weren't",
+    "doesn't": "didn't",
+    "don't": "didn't",
+    "has": "had",
+    "can": "could",
+    "can't": "couldn't",
+    "won't": "wouldn't",
+    "'re": "were",
+}
+BEFORE_WAS = ("it", "that", "there", "this", "everything", "nothing", "all")
+SELF = ("i", "we")
+AFTER_SELF = ("'ve", "have", "'m", "am", "'d", "had", "just", "then", "also", "now", "got", "get")
 
 
 def check_sentence(
     narration: Narration, about: str, outcome: Outcome, certainty: Certainty, stretches: list[tuple[int, int]]
 ) -> str:
     """`stretches` are the words that name the thing and those that tell its outcome."""
-    seemed = FOUND[outcome]
-    if certainty != "certain":
-        seemed = {"good": "seemed good", "fault": "seemed at fault"}.get(outcome, seemed)
-    told = " … ".join(part for first, last in stretches if (part := said(narration, first, last)))
-    return f"{_capital(about)} {seemed}: {told}."
+    verdict = FOUND[outcome] if certainty == "certain" else SEEMED.get(outcome, FOUND[outcome])
+    told = ", ".join(part for first, last in stretches if (part := reported(narration, first, last)))
+    return f"{capital(about)} {verdict}: {told}."
 
 
 def reading_sentence(narration: Narration, about: str, value: float, unit: str, first: int, last: int) -> str:
-    return f"{_capital(about)}: {value:g} {unit} ({said(narration, first, last)})."
+    """The value as measured, and the words around it."""
+    return f"{capital(about)} measured {value:g} {unit}: {reported(narration, first, last)}."
 
 
 def trial_sentence(narration: Narration, about: str, outcome: TrialOutcome, first: int, last: int) -> str:
-    return f"{_capital(about)} run, {ENDED[outcome]}: {said(narration, first, last)}."
+    """What was run and how it ended."""
+    return f"{capital(about)} was run, {ENDED[outcome]}: {reported(narration, first, last)}."
 
 
 def work_sentence(narration: Narration, about: str, action: Action, first: int, last: int) -> str:
-    return f"{_capital(about)} {action}: {said(narration, first, last)}."
+    """What was done."""
+    return f"{capital(about)} {action}: {reported(narration, first, last)}."
 
 
 def part_sentence(narration: Narration, about: str, status: PartStatus, first: int, last: int) -> str:
-    return f"{_capital(about)} {status}: {said(narration, first, last)}."
+    """A part and whether it was fitted, ordered or is needed."""
+    return f"{capital(about)} {status}: {reported(narration, first, last)}."
 
 
-def complaint_sentence(narration: Narration, first: int, last: int, bare: bool = False) -> str:
-    words = said(narration, first, last)
-    return words if bare else f"Customer reported: {words}."
+def complaint_sentence(narration: Narration, first: int, last: int) -> str:
+    """What the customer reported, in the words in which it was passed on."""
+    return f"Customer reported: {said(narration, first, last)}."
 
 
 def code_sentence(code: str) -> str:
-    return "No fault codes stored." if code == "none" else f"Fault code {code}."
+    """A code as displayed; never more than that none was reported as stored."""
+    return "No fault codes were stored." if code == "none" else f"Fault code {code} was shown."
 
 
 def cause_sentence(narration: Narration, certainty: Certainty, first: int, last: int) -> str:
-    sure = {"certain": "Cause", "likely": "Likely cause", "possible": "Possible cause"}[certainty]
-    return f"{sure}: {said(narration, first, last)}."
+    """What is held to have caused the complaint, and how sure that is."""
+    return f"{CAUSES[certainty]}: {reported(narration, first, last)}."
 
 
 def verdict_sentence(finding: Finding) -> str:
-    return f"{_capital(finding)}."
+    """The verdict in so many words."""
+    return f"{capital(finding)}."
 
 
 def advice_sentence(narration: Narration, first: int, last: int) -> str:
-    return f"Customer advised: {said(narration, first, last)}."
+    """What the customer was told."""
+    return f"Customer was advised: {reported(narration, first, last, past=False)}."
 
 
 def follow_up_sentence(narration: Narration, first: int, last: int) -> str:
-    return f"To do: {said(narration, first, last)}."
+    """What is still to happen."""
+    return f"Still to be done: {said(narration, first, last)}."
 
 
 def safety_sentence(narration: Narration, first: int, last: int) -> str:
-    return f"{_capital(said(narration, first, last))}."
+    """A safety step, a hazard or the state in which the unit was left."""
+    return f"{capital(reported(narration, first, last))}."
 
 
-def _capital(text: str) -> str:
+def said(narration: Narration, first: int, last: int) -> str:
+    """The words of [first, last) as they were said, without openers ("okay so")."""
+    first = _after_openers(narration, first, last)
+    return " ".join(t.heard for t in narration.tokens[first:last] if t.heard).strip(" ,;:.!?")
+
+
+def reported(narration: Narration, first: int, last: int, past: bool = True) -> str:
+    """The words of [first, last) as a report has them: without openers and without "I", in the past tense."""
+    first = _after_openers(narration, first, last)
+    words = narration.words
+    if words[first] in SELF:
+        first += 1
+        while first < last - 1 and words[first] in AFTER_SELF:
+            first += 1
+    kept: list[str] = []
+    for n in range(first, last):
+        token = narration.tokens[n]
+        if past and token.text in PAST:
+            kept.append(PAST[token.text] + token.stop)
+        elif past and token.text == "'s" and n > first and words[n - 1] in BEFORE_WAS and _is_verb(narration, n, last):
+            kept[-1] = words[n - 1]
+            kept.append("was" + token.stop)
+        elif token.heard:
+            kept.append(token.heard)
+    return " ".join(kept).strip(" ,;:.!?")
+
+
+def _is_verb(narration: Narration, at: int, last: int) -> bool:
+    """Whether "'s" is "is" rather than "has" ("it's been")."""
+    return at + 1 >= last or narration.words[at + 1] not in ("been", "got", "gone", "had", "come", "taken")
+
+
+def _after_openers(narration: Narration, first: int, last: int) -> int:
+    while first < last - 1 and narration.words[first] in narration.grammar.openers:
+        first += 1
+    return first
+
+
+def capital(text: str) -> str:
+    """The text with its first letter as a capital."""
     return text[:1].upper() + text[1:]

@@ -35,7 +35,11 @@ def _behind_preposition(narration: Narration, at: int) -> bool:
     a stop nor a verb between."""
     grammar = narration.grammar
     for n in range(at - 1, max(-1, at - 4), -1):
-        if narration.tokens[n].stop or narration.words[n] in grammar.being or narration.words[n] in grammar.joiners:
+        if (
+            narration.tokens[n].stop
+            or narration.words[n] in grammar.being
+            or narration.words[n] in grammar.joiners
+        ):
             return False
         if narration.words[n] in grammar.prepositions:
             return True
@@ -98,10 +102,16 @@ def own_words(narration: Narration, first: int, last: int) -> Thing | None:
         return None
     if any(first <= m.first and m.last == last for m in narration.marked("not a thing", first, last)):
         return None
-    if any(m.first < last and first < m.last for label in ("outcome", "hedge", "trial", "work", "safety")
-           for m in narration.marks.get(label, ())):
+    if any(
+        m.first < last and first < m.last
+        for label in ("outcome", "hedge", "trial", "work", "safety")
+        for m in narration.marks.get(label, ())
+    ):
         return None
-    if any(word in grammar.joiners or word in grammar.prepositions or word.endswith(("ing", "ed", "in'")) for word in span[:1] + span[-1:]):
+    if any(
+        word in grammar.joiners or word in grammar.prepositions or word.endswith(("ing", "ed", "in'"))
+        for word in span[:1] + span[-1:]
+    ):
         return None
     if any(q.first < last and first < q.last for q in narration.quantities) or not span[-1].isalpha():
         return None

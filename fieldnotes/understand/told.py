@@ -84,7 +84,9 @@ def _starts(
     marks = [m for m in marks if not _refused(narration, clause, m.first)]
     if not marks or clause.stance in ("customer", "history"):
         return False
-    if clause.stance == "hypothetical" and (label == "advice" or "if" in narration.words[clause.first : clause.last]):
+    if clause.stance == "hypothetical" and (
+        label == "advice" or "if" in narration.words[clause.first : clause.last]
+    ):
         return False
     if narration.words[clause.first] in ("till", "until", "before", "when", "once"):
         return False  # "... till I'm back" only says how long
@@ -108,7 +110,9 @@ def _goes_on(narration: Narration, clauses: list[Clause], index: int, groups: li
         return False
     head = narration.words[clause.first : clause.first + 3]
     joined = head[0] in ("and", "also", "plus", "then")
-    return joined and any(word in ("to", "don't", "never", "not", "no", "keep", "always", "leave", "use") for word in head[1:])
+    return joined and any(
+        word in ("to", "don't", "never", "not", "no", "keep", "always", "leave", "use") for word in head[1:]
+    )
 
 
 def _lead_in(narration: Narration, clauses: list[Clause], index: int, claimed: frozenset[int]) -> list[int]:
@@ -151,7 +155,12 @@ def _points(narration: Narration, clauses: list[Clause], label: Label) -> list[l
             points[-1].append(clause)
             continue
         cued = bool(narration.marked(label, clause.first, clause.last)) and words[1] != "see"
-        firm = narration.tokens[clause.first - 1].stop in (",", ".", ";") or words[1] in ("don't", "to", "never", "not")
+        firm = narration.tokens[clause.first - 1].stop in (",", ".", ";") or words[1] in (
+            "don't",
+            "to",
+            "never",
+            "not",
+        )
         if cued or (words[1] in narration.grammar.orders and firm):
             points.append([clause])
         else:

@@ -59,7 +59,9 @@ def trials_in(
         )
         running[breath] = min([m.first for m in run] + [m.first for m in named])
         used |= {
-            i for i in (*indices, *by_breath.get(breath + 1, [])) for mark in outcomes
+            i
+            for i in (*indices, *by_breath.get(breath + 1, []))
+            for mark in outcomes
             if clauses[i].first <= mark.first < clauses[i].last
         }
     return trials, frozenset(used), running
@@ -71,8 +73,17 @@ def _in(
     """Marks of running, marks of how it ended, and named trials. What the technician could not do is no ending."""
     marks = [m for c in clauses for m in narration.marked("trial", c.first, c.last) if m.first not in gone]
     named = [m for c in clauses for m in narration.named(c.first, c.last, "trial") if m.first not in gone]
-    ended = [m for m in marks if m.value not in ("run", "begun") and not (m.value == "failed" and narration.words[m.first - 1] == "i")]
-    run = [m for m in marks if m.value == "run" and narration.words[m.first - 1 : m.first] not in (("it",), ("her",))]
+    ended = [
+        m
+        for m in marks
+        if m.value not in ("run", "begun")
+        and not (m.value == "failed" and narration.words[m.first - 1] == "i")
+    ]
+    run = [
+        m
+        for m in marks
+        if m.value == "run" and narration.words[m.first - 1 : m.first] not in (("it",), ("her",))
+    ]
     return run, ended, named
 
 

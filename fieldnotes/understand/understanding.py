@@ -84,7 +84,12 @@ class Understanding:
         claimed |= causal | concluding
         pack = self._vocabulary.packs.get(narration.kind or "")
         codes, coded = codes_in(
-            narration, clauses, plate | reported, gone, self._vocabulary.measures, pack.code_shapes if pack else ()
+            narration,
+            clauses,
+            plate | reported,
+            gone,
+            self._vocabulary.measures,
+            pack.code_shapes if pack else (),
         )
         trials, tried, running = trials_in(narration, clauses, claimed, gone)
         work, parts = work_in(narration, clauses, claimed, gone, self._vocabulary.measures)

@@ -21,7 +21,11 @@ NAMES_ONLY = 3  # words besides the names in "and the high limit"
 
 
 def work_in(
-    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int], measures: Measures
+    narration: Narration,
+    clauses: list[Clause],
+    claimed: frozenset[int],
+    gone: frozenset[int],
+    measures: Measures,
 ) -> tuple[list[Work], list[Part]]:
     """All work and parts in order."""
     work: list[Work] = []
@@ -38,8 +42,15 @@ def work_in(
                 if not named and spoken_of.was_done(mark.value):
                     continue  # "brushed it, brushed it and vacuumed it" is one cleaning
                 spoken_of.did(mark.value)
-                if not named and mark.value in WIPES and narration.marked("code cue", *narration.breaths[clause.breath]):
-                    mark, objects = replace(mark, rule=mark.rule.model_copy(update={"value": "reset"})), [_codes(mark)]
+                if (
+                    not named
+                    and mark.value in WIPES
+                    and narration.marked("code cue", *narration.breaths[clause.breath])
+                ):
+                    mark, objects = (
+                        replace(mark, rule=mark.rule.model_copy(update={"value": "reset"})),
+                        [_codes(mark)],
+                    )
                 if mark.value == "replaced":
                     objects = _with_new_ones(narration, clauses, index, objects)
                 work += [_work(narration, clause, mark, thing) for thing in objects]
@@ -56,7 +67,9 @@ def _codes(mark: Mark) -> Thing:
     return Thing("fault codes", mark.first, mark.last)
 
 
-def _with_new_ones(narration: Narration, clauses: list[Clause], index: int, objects: list[Thing]) -> list[Thing]:
+def _with_new_ones(
+    narration: Narration, clauses: list[Clause], index: int, objects: list[Thing]
+) -> list[Thing]:
     """The objects, and what else of the breath is called new ("new belt, new idler, and new rear rollers")."""
     breath = clauses[index].breath
     new = [
@@ -64,7 +77,8 @@ def _with_new_ones(narration: Narration, clauses: list[Clause], index: int, obje
         for c in clauses
         if c.breath == breath and c.stance == "fact"
         for t in things_in(narration, c.first, c.last)
-        if "new" in narration.words[max(c.first, t.first - 2) : t.first] and t.name not in {o.name for o in objects}
+        if "new" in narration.words[max(c.first, t.first - 2) : t.first]
+        and t.name not in {o.name for o in objects}
     ]
     return [*objects, *new] if len(new) > 1 or not objects else objects
 
@@ -113,7 +127,9 @@ def _done(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Ma
             continue
         if subject[-1:] == ("it",) and mark.rule.form == "done":
             continue  # "it reseated": by itself
-        if mark.rule.form == "bare" and any(word in ("to", "you", "they", "people", "it", "customer", "he", "she") for word in before):
+        if mark.rule.form == "bare" and any(
+            word in ("to", "you", "they", "people", "it", "customer", "he", "she") for word in before
+        ):
             continue
         if not any(k.value == mark.value for k in kept):
             kept.append(mark)
@@ -142,8 +158,12 @@ def _objects(
         return [*_main_things(narration, direct), *_joined(narration, clauses, index)], True
     if before:
         return _main_things(narration, before), True
-    if not any(word in narration.grammar.pronouns for word in narration.words[mark.first + 1 : mark.last + 1]):
-        said = own_words(narration, mark.last - 1, clause.last) or own_words(narration, mark.last, clause.last)
+    if not any(
+        word in narration.grammar.pronouns for word in narration.words[mark.first + 1 : mark.last + 1]
+    ):
+        said = own_words(narration, mark.last - 1, clause.last) or own_words(
+            narration, mark.last, clause.last
+        )
         said = said or own_words(narration, clause.first, _subject_at(narration, clause, mark))
         if said:
             return [said], True
@@ -205,8 +225,16 @@ def _wanted(
         if status == "ordered" and clause.stance != "fact":
             continue
         after = [t for t in things if t.first >= mark.first]
-        named = after or things or ([said] if (said := own_words(narration, mark.last, clause.last)) else topic[:1])
-        found += [_part(narration, clause, status, thing) for thing in _main_things(narration, named)] if named else []
+        named = (
+            after
+            or things
+            or ([said] if (said := own_words(narration, mark.last, clause.last)) else topic[:1])
+        )
+        found += (
+            [_part(narration, clause, status, thing) for thing in _main_things(narration, named)]
+            if named
+            else []
+        )
     return found
 
 
@@ -222,7 +250,8 @@ def _work(narration: Narration, clause: Clause, mark: Mark, thing: Thing) -> Wor
 
 def _part(narration: Narration, clause: Clause, status: PartStatus, thing: Thing) -> Part:
     counts = [
-        q for q in narration.numbers(clause.first, thing.last)
+        q
+        for q in narration.numbers(clause.first, thing.last)
         if q.ordinal_or_count and q.value == int(q.value) and 0 < q.value < 20 and thing.first - q.last <= 2
     ]
     return Part(
@@ -259,8 +288,12 @@ def _with_numbers(narration: Narration, parts: list[Part], measures: Measures) -
         breath = narration.breaths[narration.breath_of(mark.first)]
         start = narration.tokens[breath[0]].start
         near = [
-            n for n, part in enumerate(numbered)
-            if part.number is None and start is not None and part.evidence.end is not None and part.evidence.end > start - 8
+            n
+            for n, part in enumerate(numbered)
+            if part.number is None
+            and start is not None
+            and part.evidence.end is not None
+            and part.evidence.end > start - 8
             and (part.evidence.start or 0) <= (narration.tokens[mark.first].start or 0)
         ]
         if near:

@@ -53,14 +53,18 @@ NOT_YET: set[str] = set()
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ADVICE, NOT_YET))
-def test_what_the_customer_was_told_is_advice(kind: str, said: str, expected: Words, understood: Understood) -> None:
+def test_what_the_customer_was_told_is_advice(
+    kind: str, said: str, expected: Words, understood: Understood
+) -> None:
     found = understood(visit(kind, said))
 
     assert (told(found.advice, expected), told(found.follow_ups, ())) == (expected, [])
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(FOLLOW_UPS, NOT_YET))
-def test_what_is_still_to_happen_is_follow_up(kind: str, said: str, expected: Words, understood: Understood) -> None:
+def test_what_is_still_to_happen_is_follow_up(
+    kind: str, said: str, expected: Words, understood: Understood
+) -> None:
     found = understood(visit(kind, said))
 
     assert (told(found.follow_ups, expected), told(found.advice, ())) == (expected, [])

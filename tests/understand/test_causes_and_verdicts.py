@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from .spoken import Facts, Row, Trap, Understood, rows, verdict, visit
 from fieldnotes.understand.understanding import Findings
+
+from .spoken import Facts, Row, Trap, Understood, rows, verdict, visit
 
 CAUSES: list[Row] = [
     ("certain", "dishwasher", "The drain pump is seized. | That's the cause, the seized drain pump, no doubt about it.",
@@ -67,7 +68,9 @@ def causes(found: Findings) -> Facts:
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(CAUSES, NOT_YET))
-def test_cause_is_as_sure_as_it_was_said(kind: str, said: str, expected: Facts, understood: Understood) -> None:
+def test_cause_is_as_sure_as_it_was_said(
+    kind: str, said: str, expected: Facts, understood: Understood
+) -> None:
     assert causes(understood(visit(kind, said))) == expected
 
 

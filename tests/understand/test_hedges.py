@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from .spoken import Facts, Row, Trap, Understood, rows, visit
 from fieldnotes.understand.understanding import Findings
+
+from .spoken import Facts, Row, Trap, Understood, rows, visit
 
 # The doubt shows in the check's certainty where a judgement was still made, in "unclear" where none was.
 ROWS: list[Row] = [

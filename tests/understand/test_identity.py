@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from .spoken import Trap, Understood, rows
 from fieldnotes.records import Appliance
+
+from .spoken import Trap, Understood, rows
 
 Fields = dict[str, str]
 
@@ -52,7 +53,11 @@ INFERRED = [
     ("agitator", "Pulled the agitator and the suspension rods look fine.", "top-load washer"),
     ("spray arm", "Lower spray arm was blocked. The rinse aid dispenser is empty.", "dishwasher"),
     ("magnetron", "Magnetron is shorted. High voltage diode is good.", "microwave"),
-    ("evaporator", "Evaporator coil iced up, the defrost heater is open. Crisper drawer is cracked.", "refrigerator"),
+    (
+        "evaporator",
+        "Evaporator coil iced up, the defrost heater is open. Crisper drawer is cracked.",
+        "refrigerator",
+    ),
 ]
 
 NOT_YET: set[str] = set()

@@ -7,8 +7,8 @@ import pytest
 from .spoken import Facts, Row, Trap, Understood, facts, rows, visit
 
 ROWS: list[Row] = [
-    ("replace and it run", "dishwasher", "Replace the inlet valve and it run fine.",
-     {"work inlet valve: replaced", "part inlet valve: fitted", "check inlet valve: good"}),
+    ("replace and it run", "dishwasher", "Replace the inlet valve and it run.",
+     {"work inlet valve: replaced", "part inlet valve: fitted"}),
     ("clean, then fine", "dryer", "Clean the lint chute, it was packed.", {"work lint chute: cleaned", "check lint chute: fault"}),
     ("I replace", "top load washer", "I replace the lid switch.",
      {"work lid switch: replaced", "part lid switch: fitted"}),
@@ -23,8 +23,7 @@ ROWS: list[Row] = [
     ("adjust the", "gas range", "Adjust the air shutter.", {"work air shutter: adjusted"}),
     ("then bare verbs in a row", "dryer", "Vacuum the blower housing, replace the belt.",
      {"work blower housing: cleaned", "work belt: replaced", "part belt: fitted"}),
-    ("grease", "dryer", "Grease the idler pulley and no more squeak.",
-     {"work idler pulley: lubricated", "check noise: good"}),
+    ("grease", "dryer", "Grease the idler pulley and put it back.", {"work idler pulley: lubricated"}),
     ("reset and it hold", "water heater", "Reset the high limit and it hold.",
      {"work high-limit switch: reset", "check high-limit switch: good"}),
 ]  # fmt: skip
@@ -48,7 +47,9 @@ NOT_YET: set[str] = set()
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))
-def test_bare_verb_with_object_was_done(kind: str, said: str, expected: Facts, understood: Understood) -> None:
+def test_bare_verb_with_object_was_done(
+    kind: str, said: str, expected: Facts, understood: Understood
+) -> None:
     assert facts(understood(visit(kind, said))) == expected
 
 

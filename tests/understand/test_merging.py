@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from .spoken import Row, Trap, Understood, rows, visit
 from fieldnotes.understand.understanding import Findings
+
+from .spoken import Row, Trap, Understood, rows, visit
 
 # Lists, not sets: a line too many shows.
 ROWS: list[Row] = [

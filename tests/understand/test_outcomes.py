@@ -99,7 +99,5 @@ def test_outcome_words_judge_the_part_named(
 
 
 @pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
-def test_judging_words_of_other_things_judge_no_part(
-    kind: str, said: str, understood: Understood
-) -> None:
+def test_judging_words_of_other_things_judge_no_part(kind: str, said: str, understood: Understood) -> None:
     assert checks(understood(visit(kind, said))) == set()

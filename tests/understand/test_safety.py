@@ -21,7 +21,7 @@ ROWS: list[Row] = [
     ("left off", "water heater", "Gas left off and the heater tagged.", ["left off"]),
     ("hazard, scorching", "electric dryer", "There's a scorch mark on the outlet, that's a fire hazard.", ["scorch mark"]),
     ("hazard, no bracket", "gas range", "No anti tip bracket fitted, that's a hazard.", ["anti tip"]),
-    ("leak test", "gas dryer", "Soap tested the gas joint, no bubbles.", ["bubbles"]),
+    ("leak test", "gas dryer", "Soap tested the gas joint, no bubbles.", ["soap tested"]),
     ("leakage survey", "microwave", "Leakage test round the door, nothing on the survey meter.", ["leakage"]),
     ("switched off", "dishwasher", "Switched it off at the isolator before putting my hands in.", ["switched it off"]),
 ]  # fmt: skip
@@ -41,7 +41,9 @@ NOT_YET: set[str] = set()
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))
-def test_safety_step_hazard_or_state_is_listed(kind: str, said: str, expected: Words, understood: Understood) -> None:
+def test_safety_step_hazard_or_state_is_listed(
+    kind: str, said: str, expected: Words, understood: Understood
+) -> None:
     assert told(understood(visit(kind, said)).safety, expected) == expected
 
 

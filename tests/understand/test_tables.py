@@ -18,8 +18,11 @@ def tables(module: ModuleType) -> dict[str, list[Any]]:
 
 
 @pytest.fixture(
-    params=sorted(p.stem for p in Path(__file__).parent.glob("test_*.py") if "TRAPS" in p.read_text("utf-8")
-                  and p.stem != Path(__file__).stem)
+    params=sorted(
+        p.stem
+        for p in Path(__file__).parent.glob("test_*.py")
+        if "TRAPS" in p.read_text("utf-8") and p.stem != Path(__file__).stem
+    )
 )
 def module(request: pytest.FixtureRequest) -> ModuleType:
     return import_module(f"{__package__}.{request.param}")

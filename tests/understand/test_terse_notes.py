@@ -24,7 +24,7 @@ ROWS: list[Row] = [
      {"work filter: cleaned", "work drain pump: replaced", "part drain pump: fitted"}),
     ("announced parts", "front load washer", "Parts: one door seal, fitted.", {"part door seal: fitted"}),
     ("run on, turns", "refrigerator",
-     "so evaporator fan is running and the coil's clear and then the damper's stuck shut so that's no good",
+     "so evaporator fan is running and the evaporator coil's clear and then the damper's stuck shut so that's no good",
      {"check evaporator fan: good", "check evaporator coil: good", "check air damper: fault"}),
     ("spanish words", "dryer", "Okay pues, belt is good, motor bueno tambien is good.",
      {"check belt: good", "check motor: good"}),

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from .spoken import Facts, Row, Trap, Understood, rows, visit
 from fieldnotes.understand.understanding import Findings
+
+from .spoken import Facts, Row, Trap, Understood, rows, visit
 
 ROWS: list[Row] = [
     ("ran to the end", "dishwasher", "Ran the drain cycle and it emptied right out.", {"drain cycle: passed"}),
@@ -50,7 +51,9 @@ def trials(found: Findings) -> Facts:
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))
-def test_cycle_that_was_run_ends_as_said(kind: str, said: str, expected: Facts, understood: Understood) -> None:
+def test_cycle_that_was_run_ends_as_said(
+    kind: str, said: str, expected: Facts, understood: Understood
+) -> None:
     assert trials(understood(visit(kind, said))) == expected
 
 

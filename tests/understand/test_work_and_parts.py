@@ -59,7 +59,7 @@ TRAPS: list[Trap] = [
     ("doesn't need", "microwave", "It doesn't need a magnetron."),
     ("didn't fit", "gas range", "I didn't fit a new electrode."),
     ("if it needs", "refrigerator", "If it needs a compressor she'd be better off buying new."),
-    ("order of work told to apprentice", "dryer", "Clean the lint chute first, then put the belt on."),
+    ("order of work told to apprentice", "dryer", "You clean the lint chute first, lad, then put the belt on."),
     ("advice", "dishwasher", "I told him to clean the filter every week."),
     ("general", "electric range", "You replace the bake element and nine times out of ten that's it."),
     ("on the van", "top load washer", "I've got a spare lid switch on the van."),

@@ -1,0 +1,157 @@
+"""Laws of understanding, whatever is said: what it may rest on, and what must not change it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from fieldnotes.records import Evidence, Item
+from fieldnotes.tidy import tidy
+from fieldnotes.transcript import Transcript
+from fieldnotes.understand.understanding import Findings, Understanding
+from fieldnotes.vocabulary.load import Vocabulary
+
+from .spoken import Facts, facts, transcript, verdict, visit
+
+Read = Callable[[Transcript], Findings]
+
+# Each stands on its own: none leans on the one before it.
+FINDINGS = (
+    "I cleaned the filter under the tap.",
+    "The drain hose is clear, no kinks.",
+    "Drain pump is fourteen point five ohms, that's good.",
+    "The float switch is sticking.",
+    "Replaced the inlet valve, part number V A six six one.",
+    "Ran the drain cycle and it passed.",
+    "It's showing an E three.",
+    "No codes stored.",
+    "The cause was the float switch, no doubt.",
+    "I told her to clean the filter every week.",
+    "Office to call her Monday about the part.",
+    "I've unplugged it.",
+    "Left it plugged in and running.",
+    "The belt, I mean the door seal, is torn.",
+    "Door latch seems fine.",
+    "I couldn't test the heating element.",
+    "Next I'll check the spray arm.",
+    "If the sump was blocked it would hum.",
+    "The last fellow put a circulation pump in.",
+    "So that's a fault found.",
+)
+CHAT = (
+    "Thanks, milk and two sugars please.",
+    "They've painted the hallway since I was here.",
+    "Terrible traffic on the ring road this morning.",
+    "What a lovely garden you've got.",
+    "The cat has sat on my toolbag.",
+    "My knees aren't what they were.",
+)
+
+
+sentences = st.lists(st.sampled_from(FINDINGS), min_size=1, max_size=8, unique=True)
+law = settings(max_examples=60, deadline=None, derandomize=True, database=None)
+
+
+@pytest.fixture(scope="session")
+def read(vocabulary: Vocabulary) -> Read:
+    """Transcript -> findings."""
+    understanding = Understanding(vocabulary)
+    return lambda spoken: understanding.findings(tidy(spoken, vocabulary.measures))
+
+
+def spoken_visit(said: list[str]) -> Transcript:
+    return transcript(visit("dishwasher", " | ".join(said)))
+
+
+def in_two_parts(spoken: Transcript, at: int) -> Transcript:
+    """The same visit as two recordings, the second from breath `at` on."""
+    breaths = [b.model_copy(update={"part": int(n >= at)}) for n, b in enumerate(spoken.breaths)]
+    seam = spoken.breaths[at].words[0].start or 0.0
+    (whole,) = spoken.recordings
+    first = whole.model_copy(update={"file": "one.vtt", "seconds": seam})
+    second = whole.model_copy(update={"file": "two.vtt", "starts_at": seam})
+    return spoken.model_copy(update={"breaths": tuple(breaths), "recordings": (first, second)})
+
+
+def all_facts(found: Findings) -> Facts:
+    """What `facts` shows, and how many lines there are of what is told in the speaker's own words."""
+    loose = {"complaints": found.complaints, "advice": found.advice, "follow-ups": found.follow_ups}
+    counts = {f"{len(items)} {name}" for name, items in (loose | {"safety": found.safety}).items()}
+    return facts(found) | counts | {f"verdict {verdict(found.verdict)}"}
+
+
+def items_of(found: Findings) -> Iterator[Item]:
+    for name in ("complaints", "checks", "readings", "trials", "codes", "work", "parts", "causes"):
+        yield from getattr(found, name)
+    yield from (*found.advice, *found.follow_ups, *found.safety)
+
+
+def evidence_in(found: Findings) -> Iterator[Evidence]:
+    yield from (item.evidence for item in items_of(found))
+    yield from found.appliance.evidence.values()
+    if found.verdict.evidence:
+        yield found.verdict.evidence
+
+
+def said_at(spoken: Transcript, start: float, end: float) -> str:
+    """The words between two times."""
+    words = [word for breath in spoken.breaths for word in breath.words]
+    return " ".join(w.text for w in words if start <= (w.start or 0.0) and (w.end or 0.0) <= end)
+
+
+@law
+@given(said=sentences, chat=st.sampled_from(CHAT), place=st.floats(0, 1))
+def test_unrelated_chat_changes_no_finding(said: list[str], chat: str, place: float, read: Read) -> None:
+    at = round(place * len(said))
+
+    assert all_facts(read(spoken_visit([*said[:at], chat, *said[at:]]))) == all_facts(
+        read(spoken_visit(said))
+    )
+
+
+@law
+@given(said=sentences)
+def test_quote_is_what_was_said_in_its_time(said: list[str], read: Read) -> None:
+    spoken = spoken_visit(said)
+    for evidence in evidence_in(read(spoken)):
+        assert evidence.start is not None
+        assert evidence.end is not None
+        assert said_at(spoken, evidence.start, evidence.end).strip(" ,;:") == evidence.quote
+
+
+@law
+@given(said=sentences, place=st.floats(0, 1))
+def test_two_recordings_tell_what_one_tells(said: list[str], place: float, read: Read) -> None:
+    spoken = spoken_visit(said)
+    at = 1 + round(place * (len(spoken.breaths) - 2))
+
+    assert read(in_two_parts(spoken, at)) == read(spoken)
+
+
+@law
+@given(said=sentences)
+def test_understanding_twice_gives_equal_findings(said: list[str], read: Read) -> None:
+    spoken = spoken_visit(said)
+
+    assert read(spoken) == read(spoken)
+
+
+def test_order_of_visits_leaves_nothing_behind(vocabulary: Vocabulary) -> None:
+    """An understanding that has read other visits reads the next one as a fresh one does."""
+    used, fresh = Understanding(vocabulary), Understanding(vocabulary)
+    for sentence in FINDINGS:
+        used.findings(tidy(spoken_visit([sentence]), vocabulary.measures))
+    text = tidy(spoken_visit(list(FINDINGS)), vocabulary.measures)
+
+    assert used.findings(text) == fresh.findings(text)
+
+
+@pytest.mark.parametrize("sentence", FINDINGS)
+def test_stops_and_capitals_change_no_finding(sentence: str, read: Read) -> None:
+    """Punctuation from a recogniser can't be trusted."""
+    plain = sentence.lower().translate(str.maketrans("", "", ".,"))
+
+    assert all_facts(read(spoken_visit([plain]))) == all_facts(read(spoken_visit([sentence])))

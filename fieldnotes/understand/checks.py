@@ -40,17 +40,20 @@ class _Memory:
     planned: list[Thing] = field(default_factory=list)  # named in a plan of this breath
     main: Thing | None = None  # the breath's main part, which takes what is said of its pieces
     carried: list[Thing] = field(default_factory=list)  # named in the breath before, no outcome yet
+    open: Found | None = None  # "can't tell if ...": what it is about follows
 
     def next_breath(self) -> None:
-        self.carried, self.fresh, self.planned, self.main, self.listing = self.fresh, [], [], None, False
+        self.carried = self.fresh or self.planned
+        self.fresh, self.planned, self.main, self.listing, self.open = [], [], None, False, None
 
-    def name(self, things: list[Thing], breath: int, only_names: bool) -> None:
+    def name(self, things: list[Thing], breath: int, only_names: bool, joined: bool = False) -> None:
         """Things were named without an outcome."""
-        if self.fresh and not (self.listing and only_names):
+        more = only_names and (self.listing or joined)
+        if self.fresh and not more:
             things = [t for t in things if not t.place] if not only_names else []
         if not things:
             return
-        self.fresh = [*self.fresh, *things] if self.listing and only_names else things
+        self.fresh = [*self.fresh, *things] if more else things
         self.listing = only_names
         self.topic, self.topic_breath = self.fresh, breath
 
@@ -114,6 +117,8 @@ def checks_in(
 
 def _clause_links(narration: Narration, clause: Clause, gone: frozenset[int], memory: _Memory) -> list[_Link]:
     things = things_in(narration, clause.first, clause.last)
+    if speaks_of_bystanders(narration, clause.first, clause.last):
+        return []
     if clause.stance != "fact":
         return _left_open(narration, clause, things, gone, memory)
     if memory.main is None or (memory.main.piece and any(not t.piece for t in things)):
@@ -127,12 +132,15 @@ def _clause_links(narration: Narration, clause: Clause, gone: frozenset[int], me
         if found.outcome == "not tested":
             targets = [t for t in targets if not _is_way_in(narration, t)]
         links += [_Link(thing, found, clause) for thing in targets]
+        if found.outcome == "unclear" and not targets:
+            memory.open = found
         if targets:
             memory.settle(targets, clause.breath)
         floor = found.last
     waiting = heads_of(narration, [t for t in things if t.first >= floor and not _is_way_in(narration, t)])
     if waiting:
-        memory.name(waiting, clause.breath, _only_names(narration, clause, things))
+        joined = narration.words[clause.first] in ("and", "or", "plus", "nor")
+        memory.name(waiting, clause.breath, _only_names(narration, clause, things), joined)
     elif narration.numbers(clause.first, clause.last) and not memory.fresh:
         memory.fresh = memory.topic if clause.breath - memory.topic_breath <= TOPIC_REACH else []
     elif not links and not things:
@@ -176,6 +184,9 @@ def _left_open(
     if clause.stance not in ("plan", "question", "hypothetical"):
         return []
     links: list[_Link] = []
+    if memory.open and clause.stance == "hypothetical":
+        links += [_Link(thing, memory.open, clause) for thing in heads_of(narration, things)]
+        memory.open = None
     for found in _outcomes(narration, clause, gone, memory):
         if found.outcome in OPEN:
             targets = things or memory.planned or memory.fresh or memory.carried
@@ -214,13 +225,11 @@ def _targets(
         return heads_of(narration, memory.planned) or own or memory.fresh or here or memory.carried or recent
     carried = memory.carried if _goes_on(narration, clause) else []
     if found.standing_alone or found.first == clause.first:
-        return memory.fresh or after[:1] or inside[:1] or carried or recent
-    if speaks_of_bystanders(narration, clause.first, found.first):
-        return []
+        return memory.fresh or after[:1] or carried or inside[:1] or recent
     subject = own_words(narration, clause.first, found.first) if found.firm else None
     if subject and not after:
         return [subject]
-    return memory.fresh or after[:1] or inside[:1] or carried or recent
+    return memory.fresh or after[:1] or carried or inside[:1] or recent
 
 
 def _goes_on(narration: Narration, clause: Clause) -> bool:
@@ -228,7 +237,9 @@ def _goes_on(narration: Narration, clause: Clause) -> bool:
     first, _ = narration.breaths[clause.breath]
     opening = narration.words[first : first + 2]
     return bool(opening) and (
-        opening[0] in ("and", "but", "yes", "yeah", "so") or opening[0] in narration.grammar.pronouns
+        opening[0] in ("and", "but", "yes", "yeah", "so")
+        or opening[0] in narration.grammar.pronouns
+        or opening[0] in narration.grammar.being
     )
 
 

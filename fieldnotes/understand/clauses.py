@@ -91,7 +91,8 @@ def _new_thing_opens(narration: Narration, at: int, start: int) -> bool:
     if not ends or words[at - 1] in grammar.prepositions or words[at - 1] in grammar.determiners:
         return False
     verb = words[ends[0]] if ends[0] < len(words) else ""
-    return verb in grammar.being and bool(narration.named(start, at))
+    judged = any(m.last == at for m in narration.marked("outcome", max(start, at - 4), at))
+    return (verb in grammar.being or judged) and bool(narration.named(start, at))
 
 
 def _with_stances(
@@ -129,6 +130,9 @@ def _carried(narration: Narration, held: Stance, start: int) -> Stance:
     if held in ("plan", "question"):
         word = narration.words[start]
         after = narration.words[start + 1] if start + 1 < len(narration.words) else ""
+        following = narration.words[start + 1 : start + 3]
+        if any(w.endswith("ed") and len(w) > 4 for w in following):
+            return "fact"  # "... and then checked the valve"
         if (
             held == "plan"
             and word in ("and", "or", "before", "while", "then", "after", "once", "when", "as", "to")

@@ -146,6 +146,7 @@ def _no_complaint(narration: Narration, first: int, last: int) -> bool:
     """What a customer says of other things: when it was bought, who was here, that something is fine."""
     return bool(
         narration.marked("purchased", first, last)
+        or narration.marked("bystander", first + 1, last)
         or narration.marked("history", first, last)
         or last - first < 4
     )

@@ -9,7 +9,7 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import cause_sentence, verdict_sentence
-from fieldnotes.understand.things import own_words, things_in
+from fieldnotes.understand.things import Thing, own_words, things_in
 
 CLOSING = 0.45  # share of the visit after which a bare "could be" speaks of the cause
 HEADING = 2  # words: a sentence this short only announces what follows
@@ -21,12 +21,12 @@ def verdict_in(
     """The verdict said last, and the clauses that say one."""
     said: list[tuple[int, Mark]] = []
     for index, clause in enumerate(clauses):
-        if clause.stance not in ("fact", "plan", "general"):
+        if clause.stance not in ("fact", "plan"):
             continue
         said += [
             (index, m)
             for m in narration.marked("verdict", clause.first, clause.last)
-            if m.value != "heading" and m.first not in gone
+            if m.value != "heading" and m.first not in gone and not _of_a_part(narration, m)
         ]
     if not said:
         return Verdict(stated=False), frozenset()
@@ -49,6 +49,14 @@ def verdict_in(
     return verdict, frozenset(i for i, c in enumerate(clauses) if c.sentence in sentences and not c.turn) | {
         i for i, _ in said
     }
+
+
+def _of_a_part(narration: Narration, mark: Mark) -> bool:
+    """ "Nothing wrong with the motor" is no verdict on the unit, nor is "haven't found a fault yet"."""
+    if narration.words[mark.last : mark.last + 1] == ("yet",):
+        return True
+    return any(m.first - mark.last <= 2 and not m.name.condition for m in narration.named(mark.last - 1, mark.last + 6)
+               if m.name.owner and narration.words[m.first - 1] in ("the", "that", "this", "her", "his", "either", "with", "in"))
 
 
 def verdict_from_causes(causes: list[Cause]) -> Verdict:
@@ -110,6 +118,8 @@ def _certainty(narration: Narration, clause: Clause, closing: bool, gone: frozen
     sentence = narration.breaths[clause.breath]
     everywhere = {m.value for m in narration.marked("cause", *sentence)}
     hedged = bool(narration.marked("hedge", *sentence))
+    if narration.marked("bystander", *sentence) and not values & {"heading"}:
+        return None
     if narration.marked("history", *sentence) and not values & {"heading"}:
         return None
     if values & {"certain", "heading"}:
@@ -135,6 +145,12 @@ def _names_something(narration: Narration, clause: Clause, mark: Mark) -> bool:
         return False
     ends = mark.last >= clause.last or bool(narration.tokens[mark.last - 1].stop)
     return not ends or bool(things_in(narration, clause.first, clause.last))
+
+
+def _after_the_cue(narration: Narration, first: int, last: int) -> list[Thing]:
+    """What is named behind "caused by", "the cause was" and the like."""
+    cues = [m for m in narration.marked("cause", first, last) if m.value == "certain"]
+    return things_in(narration, cues[0].last - 1, last) if cues else []
 
 
 def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -167,7 +183,7 @@ def _abouts(narration: Narration, clauses: list[Clause], certainty: Certainty) -
     found: list[tuple[str, int, int]] = []
     for group in groups:
         start, end = (group[0].first, group[-1].last) if len(groups) > 1 else (first, last)
-        things = things_in(narration, start, end)
+        things = _after_the_cue(narration, start, end) or things_in(narration, start, end)
         said = own_words(narration, group[-1].first, group[-1].last)
         found.append(
             (

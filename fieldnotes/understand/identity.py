@@ -147,8 +147,8 @@ def _make(narration: Narration) -> int | None:
 def _purchase(narration: Narration, clauses: list[Clause]) -> tuple[str, int, int] | None:
     for mark in narration.marks.get("purchased", ()):
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
-        if clause.stance in ("hypothetical", "question"):
-            continue
+        if clause.stance in ("hypothetical", "question") or narration.named(clause.first, mark.first):
+            continue  # "the compressor is two years old" says nothing of the unit
         first, last = narration.breaths[clause.breath]
         value, end = _date_in(narration, max(first, mark.first - 8), last)
         if value:

@@ -12,6 +12,7 @@ from fieldnotes.understand.narration import Mark, Narration
 NEGATION_REACH = 6  # words between a negation and what it turns ("don't really feel any sort of play")
 TURNED: dict[Outcome, Outcome] = {"good": "fault", "fault": "good"}
 PERSONS = ("you", "she", "he")
+AFTERTHOUGHT = 3  # words after a doubt at the end of a breath
 PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
 
 
@@ -40,11 +41,11 @@ def outcomes_in(
         and (m.rule.strength == "noun" or not _inside_a_name(narration, m))
         and (m.value not in TURNED or not any(_overlap(m, other) for other in hidden))
     ]
-    hedged = bool(narration.marked("hedge", clause.first, clause.last))
+    hedged = bool(narration.marked("hedge", clause.first, clause.last)) or _hedged_after(narration, clause)
     found: list[Found] = []
     floor = clause.first
     for mark in marks:
-        negators = _negators_before(narration, mark, floor)
+        negators = _negators_before(narration, mark, floor) or _negators_carried(narration, clause, mark)
         if not _means_something(narration, clause, mark, bool(negators)):
             continue
         if _about_people(narration, clause, mark):
@@ -55,7 +56,7 @@ def outcomes_in(
         found.append(
             Found(
                 outcome=outcome,
-                first=min([mark.first, *negators]),
+                first=min([mark.first, *(n for n in negators if n >= clause.first)]),
                 last=mark.last,
                 firm=mark.rule.strength == "firm",
                 certainty="likely" if hedged else "certain",
@@ -81,6 +82,24 @@ def _inside_a_name(narration: Narration, mark: Mark) -> bool:
         m.first <= mark.first and mark.last <= m.last and not m.name.condition
         for m in narration.named(max(0, mark.first - 4), mark.last + 4)
     )
+
+
+def _hedged_after(narration: Narration, clause: Clause) -> bool:
+    """Whether a doubt follows as an afterthought ("it's good, I think")."""
+    _, end = narration.breaths[clause.breath]
+    return any(
+        m.first - clause.last <= 1 and end - m.last <= AFTERTHOUGHT
+        for m in narration.marked("hedge", clause.last, min(end, clause.last + 2))
+    )
+
+
+def _negators_carried(narration: Narration, clause: Clause, mark: Mark) -> list[int]:
+    """A negation that reaches across "or" ("not kinked or blocked")."""
+    if narration.words[mark.first - 1] not in ("or", "nor") or mark.first - 1 > clause.first:
+        return []
+    begin, _ = narration.breaths[clause.breath]
+    before = range(max(begin, mark.first - NEGATION_REACH), mark.first - 1)
+    return [n for n in before if narration.words[n] in narration.grammar.negators]
 
 
 def _negators_before(narration: Narration, mark: Mark, floor: int) -> list[int]:
@@ -129,6 +148,10 @@ def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) ->
     if mark.last >= clause.last or narration.tokens[mark.last - 1].stop:
         return False
     after, grammar = narration.words[mark.last], narration.grammar
+    if narration.words[mark.first] in grammar.place_words and after in grammar.prepositions:
+        return True
+    if mark.value == "good" and narration.words[mark.last - 1].endswith("s"):
+        return False  # a verb: "the igniter glows bright orange"
     return (
         after not in grammar.goes_with_judgement
         and after not in grammar.prepositions

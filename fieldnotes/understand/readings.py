@@ -211,11 +211,11 @@ def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
                 return True
             continue
         start = quantity.first
-        for earlier in reversed(narration.numbers(mark.last, quantity.first)):
+        for earlier in reversed(narration.numbers(mark.first, quantity.first)):
             joined = narration.words[earlier.last : start]
             if len(joined) <= 2 and any(w in ("to", "and", "or", "through") for w in joined):
                 start = earlier.first
-        if 0 <= start - mark.last <= EXPECTATION_REACH and not narration.numbers(mark.last, start):
+        if mark.first < start <= mark.last + EXPECTATION_REACH and not narration.numbers(mark.last, start):
             return True
     return False
 

@@ -67,7 +67,7 @@ def _groups(
         starts = _starts(narration, clauses, clause, label, gone) or (
             label == "advice" and _goes_on(narration, clauses, index, groups)
         )
-        if open_breath == clause.breath and (starts or not _ends(narration, clauses, index)):
+        if open_breath == clause.breath and (starts or not _ends(narration, clauses, index, label)):
             groups[-1].append(index)
         elif starts:
             groups.append([*_lead_in(narration, clauses, index, claimed), index])
@@ -92,6 +92,10 @@ def _starts(
         return False  # "... till I'm back" only says how long
     if label == "advice":
         return clause.stance != "question" and not narration.marked("follow_up", clause.first, marks[0].first)
+    if any(m.rule.id == "plan-next" for m in narration.marked("plan", clause.first, clause.last)) and "minute" in (
+        narration.words[clause.first : clause.last]
+    ):
+        return False  # "back in a minute"
     begin = next(c.first for c in clauses if c.sentence == clause.sentence)
     told_first = [m for m in narration.marked("advice", begin, clause.last) if m.first < marks[0].first]
     return not told_first or any(m.rule.id == "follow-up-office" for m in marks)
@@ -135,14 +139,14 @@ def _lead_in(narration: Narration, clauses: list[Clause], index: int, claimed: f
     return lead
 
 
-def _ends(narration: Narration, clauses: list[Clause], index: int) -> bool:
+def _ends(narration: Narration, clauses: list[Clause], index: int, label: Label) -> bool:
     """Whether the speaker is back to facts ("..., so I left it running", "Breaker back on.")."""
     clause = clauses[index]
     words = narration.words[clause.first : clause.last]
     new_sentence = index > 0 and clauses[index - 1].sentence != clause.sentence
     if new_sentence and narration.marked("safety", clause.first, clause.last):
         return True
-    return clause.turn and "i" in words[:3]
+    return clause.turn and ("i" in words[:3] or (words[0] == "but" and label == "follow_up"))
 
 
 def _points(narration: Narration, clauses: list[Clause], label: Label) -> list[list[Clause]]:

@@ -53,6 +53,8 @@ def work_in(
                     )
                 if mark.value == "replaced":
                     objects = _with_new_ones(narration, clauses, index, objects)
+                objects = [t for t in objects if (mark.value, t.name) not in spoken_of.listed]
+                spoken_of.listed |= {(mark.value, t.name) for t in objects}
                 work += [_work(narration, clause, mark, thing) for thing in objects]
                 if mark.value == "replaced":
                     parts += [_part(narration, clause, "fitted", thing) for thing in objects]
@@ -91,11 +93,12 @@ class _SpokenOf:
     here: list[Thing] = field(default_factory=list)
     before: list[Thing] = field(default_factory=list)
     done: set[str] = field(default_factory=set)
+    listed: set[tuple[str, str]] = field(default_factory=set)  # work of this breath: said twice, done once
 
     def enter(self, breath: int) -> None:
         if breath != self.breath:
             self.before = self.here or self.before
-            self.breath, self.here, self.done = breath, [], set()
+            self.breath, self.here, self.done, self.listed = breath, [], set(), set()
 
     def name(self, things: list[Thing]) -> None:
         self.here += [t for t in things if not t.place or not self.here]
@@ -215,6 +218,8 @@ def _wanted(
 ) -> list[Part]:
     """Parts ordered or needed."""
     found: list[Part] = []
+    if narration.marked("bystander", clause.first, clause.last):
+        return []  # "my van needs a new belt"
     for mark in narration.marked("part", clause.first, clause.last):
         before = narration.words[max(clause.first, mark.first - 3) : mark.first]
         if mark.first in gone or any(word in narration.grammar.negators for word in before):

@@ -27,6 +27,7 @@ class Grammar(Entry):
     orders: Words
     prepositions: Words
     others: Words
+    place_words: Words
     being: Words
     verb_before: Words
     verb_after: Words

@@ -226,7 +226,7 @@ def _targets(
     carried = memory.carried if _goes_on(narration, clause) else []
     if found.standing_alone or found.first == clause.first:
         return memory.fresh or after[:1] or carried or inside[:1] or recent
-    subject = own_words(narration, clause.first, found.first) if found.firm else None
+    subject = own_words(narration, clause.first, found.first) if found.firm and not memory.fresh else None
     if subject and not after:
         return [subject]
     return memory.fresh or after[:1] or carried or inside[:1] or recent

@@ -88,6 +88,8 @@ def _new_thing_opens(narration: Narration, at: int, start: int) -> bool:
     own verb, and another part was named before it."""
     words, grammar = narration.words, narration.grammar
     ends = [m.last for m in narration.named(at, at + 8) if m.first == at]
+    if any(m.last == at for m in narration.named(max(0, at - 6), at)):
+        return False  # "lock coil" is one name
     if not ends or words[at - 1] in grammar.prepositions or words[at - 1] in grammar.determiners:
         return False
     verb = words[ends[0]] if ends[0] < len(words) else ""

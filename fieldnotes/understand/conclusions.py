@@ -122,6 +122,11 @@ def _certainty(narration: Narration, clause: Clause, closing: bool, gone: frozen
         return None
     if narration.marked("history", *sentence) and not values & {"heading"}:
         return None
+    if "sure" in values and closing:
+        values.add("certain")
+    values.discard("sure")
+    if not values:
+        return None
     if values & {"certain", "heading"}:
         if clause.stance != "fact":
             return None

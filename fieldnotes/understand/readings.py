@@ -6,6 +6,7 @@ A number without a unit takes the one that its breath or the reading before it g
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from fieldnotes.records import Reading
@@ -105,14 +106,14 @@ def _reading(
     quantity: Quantity,
     things: list[Thing],
     series: _Series,
-    unit_words: dict[str, str],
+    unit_words: Mapping[str, str],
 ) -> tuple[Reading, Thing] | None:
     unit = quantity.unit or _hinted_unit(narration, quantity, unit_words)
     thing = _measured_on(narration, clause, quantity, unit, things, series)
     if thing is None:
         return None
     unit = unit or _unit_of_series(narration, clause, quantity, thing, series)
-    if unit is None or _set_or_rated(narration, clause, quantity, unit):
+    if unit is None or _set_or_rated(narration, clause, quantity, unit, unit_words):
         return None
     begin, _ = narration.breaths[clause.breath]
     first = (
@@ -220,7 +221,7 @@ def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
     return False
 
 
-def _hinted_unit(narration: Narration, quantity: Quantity, unit_words: dict[str, str]) -> str | None:
+def _hinted_unit(narration: Narration, quantity: Quantity, unit_words: Mapping[str, str]) -> str | None:
     """The unit whose word stands earlier in the breath ("volts at the pump, one nineteen point three")."""
     begin, _ = narration.breaths[narration.breath_of(quantity.first)]
     used = {n for q in narration.numbers(begin, quantity.first) for n in range(q.first, q.last)}
@@ -289,19 +290,21 @@ def _like(one: float, other: float) -> bool:
     return other != 0 and 0.5 < one / other < 2
 
 
-def _set_or_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str) -> bool:
+def _set_or_rated(
+    narration: Narration, clause: Clause, quantity: Quantity, unit: str, unit_words: Mapping[str, str]
+) -> bool:
     """A duration counts only where it was timed; what is mostly read off a plate only where it was measured."""
     if unit in DURATIONS:
         begin = next(a for a, b in narration.breaths if a <= clause.first < b)
         return not any(m.last <= quantity.first + 1 for m in narration.marked("timed", begin, clause.last))
-    if _describes_a_thing(narration, quantity):
+    if _describes_a_thing(narration, quantity, unit_words):
         return True
     if unit in RATINGS:
         return not narration.marked("measuring", clause.first, clause.last)
     return False
 
 
-def _describes_a_thing(narration: Narration, quantity: Quantity) -> bool:
+def _describes_a_thing(narration: Narration, quantity: Quantity, unit_words: Mapping[str, str]) -> bool:
     """Whether the number with its unit only describes the noun behind it ("a nine volt battery")."""
     last = narration.words[quantity.last - 1]
     if (

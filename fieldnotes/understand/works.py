@@ -225,6 +225,8 @@ def _wanted(
         if mark.first in gone or any(word in narration.grammar.negators for word in before):
             continue
         status: PartStatus = next(value for value in get_args(PartStatus) if value == mark.value)
+        if any(e.first < mark.last and mark.first < e.last for e in narration.marked("expected", clause.first, clause.last)):
+            continue  # "the tech sheet wants one to two"
         if clause.stance == "hypothetical" and "if" in narration.words[clause.first : clause.last]:
             continue
         if status == "ordered" and clause.stance != "fact":

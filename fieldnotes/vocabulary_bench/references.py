@@ -19,7 +19,7 @@ VALUES: dict[Label, tuple[str, ...]] = {
     "outcome": get_args(Outcome),
     "work": get_args(Action),
     "part": get_args(PartStatus),
-    "cause": (*get_args(Certainty), "heading"),
+    "cause": (*get_args(Certainty), "heading", "sure"),
     "verdict": (*get_args(Finding), "heading"),
     "trial": (*get_args(TrialOutcome), "run", "begun"),
 }

@@ -153,6 +153,12 @@ def _clause_links(narration: Narration, clause: Clause, gone: frozenset[int], me
     return links
 
 
+def _mere_opener(narration: Narration, clause: Clause, found: Found) -> bool:
+    """Whether "okay" or "right" only opens the breath."""
+    alone = found.first == clause.first and found.last == clause.last
+    return alone and narration.words[found.first] in narration.grammar.openers
+
+
 def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether an outcome word only says how something was done ("plugged back in firmly", "until it clicks")."""
     if narration.words[clause.first] in ("until", "till"):
@@ -202,7 +208,7 @@ def _outcomes(narration: Narration, clause: Clause, gone: frozenset[int], memory
     return [
         f
         for f in outcomes_in(narration, clause, gone, hidden)
-        if (waiting or not (f.standing_alone and narration.words[f.first] in narration.grammar.openers))
+        if (waiting or not _mere_opener(narration, clause, f))
         and not _only_how(narration, clause, f)
     ]
 

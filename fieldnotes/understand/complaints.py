@@ -70,7 +70,8 @@ def complaints_in(
 
 def _reports(narration: Narration, clause: Clause, breath: int) -> bool:
     if clause.stance == "customer":
-        return True
+        told_of_others = narration.marked("history", *narration.breaths[clause.breath])
+        return not told_of_others or bool(narration.named(clause.first, clause.last, "symptom"))
     if clause.stance == "history" and narration.marked("customer", clause.first, clause.last):
         return bool(
             narration.named(clause.first, clause.last, "symptom")

@@ -55,6 +55,8 @@ def _of_a_part(narration: Narration, mark: Mark) -> bool:
     """ "Nothing wrong with the motor" is no verdict on the unit, nor is "haven't found a fault yet"."""
     if narration.words[mark.last : mark.last + 1] == ("yet",):
         return True
+    if mark.value != "no fault found":
+        return False
     return any(m.first - mark.last <= 2 and not m.name.condition for m in narration.named(mark.last - 1, mark.last + 6)
                if m.name.owner and narration.words[m.first - 1] in ("the", "that", "this", "her", "his", "either", "with", "in"))
 

@@ -81,6 +81,7 @@ def readings_in(
     unit_words = {
         said: u.unit for u in measures.units.units for said in u.said if len(said) > 2 and " " not in said
     }
+    usual = {u.unit: u.usual_thing for u in measures.units.units if u.usual_thing}
     series = _Series()
     found: list[Reading] = []
     measured: dict[int, Thing] = {}
@@ -89,7 +90,7 @@ def readings_in(
         things = _things(narration, clause)
         if index not in claimed and clause.stance == "fact":
             for quantity in _measured(narration, clause, gone):
-                taken = _reading(narration, clause, quantity, things, series, unit_words)
+                taken = _reading(narration, clause, quantity, things, series, unit_words, usual)
                 if taken:
                     reading, thing = taken
                     found.append(reading)
@@ -107,9 +108,12 @@ def _reading(
     things: list[Thing],
     series: _Series,
     unit_words: Mapping[str, str],
+    usual: Mapping[str, str],
 ) -> tuple[Reading, Thing] | None:
     unit = quantity.unit or _hinted_unit(narration, quantity, unit_words)
     thing = _measured_on(narration, clause, quantity, unit, things, series)
+    if unit in usual and (thing is None or unit not in thing.measured_in):
+        thing = Thing(usual[unit], quantity.first, quantity.last)
     if thing is None:
         return None
     unit = unit or _unit_of_series(narration, clause, quantity, thing, series)

@@ -9,7 +9,7 @@ from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import safety_sentence
 
 STATE = ("isolated", "restored", "left")  # one item a breath for all of these together
-CLOSING = 0.72  # share of the visit after which a supply that is on tells how the unit was left
+CLOSING = 0.8  # share of the visit after which a supply that is on tells how the unit was left
 
 
 def safety_in(

@@ -63,6 +63,7 @@ def trials_in(
             for i in (*indices, *by_breath.get(breath + 1, []))
             for mark in outcomes
             if clauses[i].first <= mark.first < clauses[i].last
+            and not any(m.name.condition for m in narration.named(clauses[i].first, clauses[i].last))
         }
     return trials, frozenset(used), running
 

@@ -122,6 +122,8 @@ def _done(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Ma
     for mark in marks:
         if mark.rule.form == "bare" and narration.tokens[mark.first].stop:
             continue  # "just grease, the plug ...": the verb has no object
+        if any(narration.tokens[n].stop for n in range(mark.first, mark.last - 1)) and mark.last > clause.last:
+            continue  # the words do not belong together
         before = narration.words[max(clause.first, mark.first - 3) : mark.first]
         if any(word in grammar.negators for word in before) or any(d.last == mark.first for d in denied):
             continue

@@ -90,6 +90,7 @@ class UnitWords(Plain):
     symbols: tuple[str, ...] = ()
     times: Annotated[float, Field(gt=0)] = 1
     near: Near | None = None
+    usual_thing: str | None = None  # what a reading in this unit is about where nothing else was named
 
 
 class DegreeWords(Plain):

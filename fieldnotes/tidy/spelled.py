@@ -40,7 +40,19 @@ class Speller:
         self.tokens, self.lexicon = tokens, lexicon
         self.characters = CharacterReader(tokens, lexicon)
         self.texts = self.characters.texts
-        self._measured = {n for q in quantities if q.unit or q.value % 1 for n in range(q.first, q.last)}
+        self._measured = {
+            n for q in quantities if (q.unit or q.value % 1) and not self._is_inside(q) for n in range(q.first, q.last)
+        }
+
+    def _is_inside(self, quantity: Quantity) -> bool:
+        """Whether what looks like a measurement stands inside a spelled string ("x-ray zero kilo", "I-0-F-0"): its
+        unit is a character too, and a letter comes right before it."""
+        before, unit = quantity.first - 1, quantity.last - 1
+        if before < 0 or self.characters.at(unit) is None:
+            return False
+        ends = [self.characters.at(k) for k in range(max(0, before - 1), before + 1)]
+        spelled_before = any(found and found.last == quantity.first for found in ends)
+        return spelled_before and self.tokens[before].breath == self.tokens[unit].breath
 
     def spell(self, first: int, last: int) -> Spelled | None:
         """The first spelled string of two or more characters that begins in `first` to `last`."""

@@ -13,7 +13,7 @@ Label = Literal[
     "plan", "hypothetical", "general", "history", "expected", "customer", "question", "off record", "pseudo",
     "turn", "denied",
     # what was found
-    "outcome", "hedge", "negation", "not a thing", "bystander", "soil",
+    "outcome", "hedge", "not a thing", "bystander", "soil",
     # what a clause is about
     "work", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up", "safety", "trial",
     "code", "code cue", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring",

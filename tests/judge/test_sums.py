@@ -46,7 +46,7 @@ def test_samples_are_judged_by_the_sum_alone(name: str, rule: RatingSum | DuctSu
         ("electric dryer", "american", "fifty four hundred watts", (9.61, 10.67, 11.73), (9.59, 11.74)),
         ("water heater", "american", "forty five hundred watts", (11.53, 12.8, 14.07), (11.51, 14.09)),
         ("electric range", "unknown", "twenty six hundred watts", (19.95, 22.15, 24.36), (19.93, 24.38)),
-        ("electric oven", "american", "one point five kilowatts", (34.57, 38.4, 42.23), (34.55, 42.25)),
+        ("electric range", "american", "one point five kilowatts", (34.57, 38.4, 42.23), (34.55, 42.25)),
         ("dishwasher", "american", "twelve hundred watts", (10.81, 12, 13.19), (10.79, 13.21)),
         ("refrigerator", "american", "three hundred and fifty watts", (37.04, 41.14, 45.25), (37.02, 45.27)),
         ("dishwasher", "commonwealth", "two thousand watts", (23.82, 26.45, 29.09), (23.79, 29.11)),
@@ -86,7 +86,7 @@ def test_limit_says_how_it_came_about() -> None:
         (("dryer",), "heating element", 10.8, "ohm", "ten point eight ohms"),
         (("dryer",), "heating element", 10.8, "ohm", "ten point eight, a forty watt"),
         (
-            ("range",),
+            ("electric range",),
             "bake element",
             21,
             "ohm",

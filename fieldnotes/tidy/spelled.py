@@ -41,7 +41,10 @@ class Speller:
         self.characters = CharacterReader(tokens, lexicon)
         self.texts = self.characters.texts
         self._measured = {
-            n for q in quantities if (q.unit or q.value % 1) and not self._is_inside(q) for n in range(q.first, q.last)
+            n
+            for q in quantities
+            if (q.unit or q.value % 1) and not self._is_inside(q)
+            for n in range(q.first, q.last)
         }
 
     def _is_inside(self, quantity: Quantity) -> bool:

@@ -23,7 +23,6 @@ from fieldnotes.understand.things import (
     things_in,
 )
 
-
 OPEN = ("not tested", "unclear")
 PRONOUN_REACH = 2  # breaths over which "it" still points back
 TOPIC_REACH = 1  # breaths after which "it" no longer means what was named
@@ -208,8 +207,7 @@ def _outcomes(narration: Narration, clause: Clause, gone: frozenset[int], memory
     return [
         f
         for f in outcomes_in(narration, clause, gone, hidden)
-        if (waiting or not _mere_opener(narration, clause, f))
-        and not _only_how(narration, clause, f)
+        if (waiting or not _mere_opener(narration, clause, f)) and not _only_how(narration, clause, f)
     ]
 
 
@@ -304,7 +302,7 @@ def _merged(narration: Narration, links: list[_Link]) -> list[Check]:
     for link in links:
         groups.setdefault((link.clause.breath, link.thing.name), []).append(link)
     checks: list[Check] = []
-    for (breath, name), group in groups.items():
+    for (_breath, name), group in groups.items():
         outcome, certainty = _together([link.found for link in group])
         last = max(link.clause.last for link in group)
         first = min(_begin(narration, link) for link in group)

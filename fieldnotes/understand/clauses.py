@@ -7,6 +7,7 @@ sentence or until the speaker turns ("but", "anyway", "so I").
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 from typing import Literal
 
@@ -49,7 +50,7 @@ def clauses_of(narration: Narration) -> list[Clause]:
     for breath, (first, last) in enumerate(narration.breaths):
         for start, end in _sentences(narration, first, last):
             edges = [start, *(n for n in range(start + 1, end) if _opens(narration, n, start)), end]
-            found += _with_stances(narration, list(zip(edges, edges[1:], strict=False)), breath, sentence)
+            found += _with_stances(narration, list(itertools.pairwise(edges)), breath, sentence)
             sentence += 1
     return found
 
@@ -106,7 +107,7 @@ def _with_stances(
     clauses: list[Clause] = []
     held: Stance = "fact"
     for start, end in spans:
-        own = next(
+        own: Stance | None = next(
             (s for s in STANCES if s != "question" and any(start <= m.first < end for m in marks[s])), None
         )
         if asked or any(

@@ -57,8 +57,12 @@ def _of_a_part(narration: Narration, mark: Mark) -> bool:
         return True
     if mark.value != "no fault found":
         return False
-    return any(m.first - mark.last <= 2 and not m.name.condition for m in narration.named(mark.last - 1, mark.last + 6)
-               if m.name.owner and narration.words[m.first - 1] in ("the", "that", "this", "her", "his", "either", "with", "in"))
+    return any(
+        m.first - mark.last <= 2 and not m.name.condition
+        for m in narration.named(mark.last - 1, mark.last + 6)
+        if m.name.owner
+        and narration.words[m.first - 1] in ("the", "that", "this", "her", "his", "either", "with", "in")
+    )
 
 
 def verdict_from_causes(causes: list[Cause]) -> Verdict:

@@ -106,9 +106,7 @@ def _make(narration: Narration) -> int | None:
     end = int(len(narration.breaths) * PLATE_PART) + 1
     spelled = {n for s in narration.spelled for n in range(s.first, s.last)}
     known = {n for m in (*narration.mentions, *narration.symptoms) for n in range(m.first, m.last)}
-    kinds = (
-        {n for n in range(narration.kind_at.first, narration.kind_at.last)} if narration.kind_at else set()
-    )
+    kinds = set(range(narration.kind_at.first, narration.kind_at.last)) if narration.kind_at else set()
     candidates: list[tuple[int, int]] = []
     for first, last in narration.breaths[:end]:
         cues = sum(

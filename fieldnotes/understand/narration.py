@@ -117,7 +117,12 @@ class Reader:
             quantities=quantities,
             spelled=spelled,
             words=words,
-            inside=frozenset(n for s in (*quantities, *mentions) for n in range(s.first + 1, s.last)),
+            inside=frozenset(
+                n
+                for first, last in [(q.first, q.last) for q in quantities]
+                + [(m.first, m.last) for m in mentions]
+                for n in range(first + 1, last)
+            ),
         )
 
     def _is_verb(self, words: tuple[str, ...], mention: Mention, breaks: frozenset[int]) -> bool:

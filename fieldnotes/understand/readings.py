@@ -78,10 +78,10 @@ def readings_in(
     measures: Measures,
 ) -> tuple[list[Reading], dict[int, Thing]]:
     """All readings in order; and, for the first word of each clause that holds one, what it was taken on."""
-    unit_words = {
+    unit_words: dict[str, str] = {
         said: u.unit for u in measures.units.units for said in u.said if len(said) > 2 and " " not in said
     }
-    usual = {u.unit: u.usual_thing for u in measures.units.units if u.usual_thing}
+    usual: dict[str, str] = {u.unit: u.usual_thing for u in measures.units.units if u.usual_thing}
     series = _Series()
     found: list[Reading] = []
     measured: dict[int, Thing] = {}
@@ -112,7 +112,7 @@ def _reading(
 ) -> tuple[Reading, Thing] | None:
     unit = quantity.unit or _hinted_unit(narration, quantity, unit_words)
     thing = _measured_on(narration, clause, quantity, unit, things, series)
-    if unit in usual and (thing is None or unit not in thing.measured_in):
+    if unit and unit in usual and (thing is None or unit not in thing.measured_in):
         thing = Thing(usual[unit], quantity.first, quantity.last)
     if thing is None:
         return None

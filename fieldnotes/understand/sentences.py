@@ -120,7 +120,13 @@ def reported(narration: Narration, first: int, last: int, past: bool = True) -> 
         token = narration.tokens[n]
         if past and token.text in PAST:
             kept.append(PAST[token.text] + token.stop)
-        elif past and token.text == "'s" and n > first and words[n - 1] in BEFORE_WAS and _is_verb(narration, n, last):
+        elif (
+            past
+            and token.text == "'s"
+            and n > first
+            and words[n - 1] in BEFORE_WAS
+            and _is_verb(narration, n, last)
+        ):
             kept[-1] = words[n - 1]
             kept.append("was" + token.stop)
         elif token.heard:

@@ -92,8 +92,9 @@ def _starts(
         return False  # "... till I'm back" only says how long
     if label == "advice":
         return clause.stance != "question" and not narration.marked("follow_up", clause.first, marks[0].first)
-    if any(m.rule.id == "plan-next" for m in narration.marked("plan", clause.first, clause.last)) and "minute" in (
-        narration.words[clause.first : clause.last]
+    if (
+        any(m.rule.id == "plan-next" for m in narration.marked("plan", clause.first, clause.last))
+        and "minute" in (narration.words[clause.first : clause.last])
     ):
         return False  # "back in a minute"
     begin = next(c.first for c in clauses if c.sentence == clause.sentence)

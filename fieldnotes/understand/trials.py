@@ -13,7 +13,6 @@ from fieldnotes.understand.outcomes import outcomes_in
 from fieldnotes.understand.sentences import trial_sentence
 from fieldnotes.understand.things import heads_of, things_in
 
-
 TEST_RUN = "test run"  # a trial that was not named
 
 

@@ -122,7 +122,10 @@ def _done(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Ma
     for mark in marks:
         if mark.rule.form == "bare" and narration.tokens[mark.first].stop:
             continue  # "just grease, the plug ...": the verb has no object
-        if any(narration.tokens[n].stop for n in range(mark.first, mark.last - 1)) and mark.last > clause.last:
+        if (
+            any(narration.tokens[n].stop for n in range(mark.first, mark.last - 1))
+            and mark.last > clause.last
+        ):
             continue  # the words do not belong together
         before = narration.words[max(clause.first, mark.first - 3) : mark.first]
         if any(word in grammar.negators for word in before) or any(d.last == mark.first for d in denied):
@@ -227,7 +230,10 @@ def _wanted(
         if mark.first in gone or any(word in narration.grammar.negators for word in before):
             continue
         status: PartStatus = next(value for value in get_args(PartStatus) if value == mark.value)
-        if any(e.first < mark.last and mark.first < e.last for e in narration.marked("expected", clause.first, clause.last)):
+        if any(
+            e.first < mark.last and mark.first < e.last
+            for e in narration.marked("expected", clause.first, clause.last)
+        ):
             continue  # "the tech sheet wants one to two"
         if clause.stance == "hypothetical" and "if" in narration.words[clause.first : clause.last]:
             continue

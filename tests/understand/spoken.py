@@ -50,7 +50,7 @@ def transcript(said: str) -> Transcript:
     return Transcript(breaths=tuple(breaths), recordings=(recording,))
 
 
-def rows(table: Sequence[Row] | Sequence[Trap], not_yet: Collection[str]) -> list[Any]:
+def rows(table: Sequence[tuple[Any, ...]], not_yet: Collection[str]) -> list[Any]:
     """The table for `parametrize`, ids in place."""
     late = pytest.mark.xfail(strict=True, reason="not understood yet")
     return [pytest.param(*row[1:], id=row[0], marks=[late] if row[0] in not_yet else []) for row in table]

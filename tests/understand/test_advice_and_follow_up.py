@@ -12,31 +12,65 @@ Words = list[str]
 ADVICE: list[Row] = [
     ("told her", "dishwasher", "I told her to clean the filter every week.", ["clean the filter"]),
     ("told him not to", "dryer", "Told him not to run it without the lint screen.", ["lint screen"]),
-    ("two points", "top load washer", "I told her not to overload it and to use less soap.", ["overload", "less soap"]),
-    ("advised", "gas range", "Advised the customer to have the regulator checked by the gas company.", ["regulator"]),
-    ("showed", "front load washer", "Showed him how to wipe out the door seal after each wash.", ["door seal"]),
+    (
+        "two points",
+        "top load washer",
+        "I told her not to overload it and to use less soap.",
+        ["overload", "less soap"],
+    ),
+    (
+        "advised",
+        "gas range",
+        "Advised the customer to have the regulator checked by the gas company.",
+        ["regulator"],
+    ),
+    (
+        "showed",
+        "front load washer",
+        "Showed him how to wipe out the door seal after each wash.",
+        ["door seal"],
+    ),
     ("recommended", "water heater", "I've recommended a flush once a year.", ["flush"]),
-    ("explained", "refrigerator", "Explained to madam that the vents must not be blocked with food.", ["vents"]),
+    (
+        "explained",
+        "refrigerator",
+        "Explained to madam that the vents must not be blocked with food.",
+        ["vents"],
+    ),
     ("asked", "dryer", "I asked them to keep the outside hood clear.", ["hood"]),
     ("suggested", "microwave", "I suggested he stops running it empty.", ["empty"]),
     ("warned", "electric range", "Warned her no foil on the oven bottom.", ["foil"]),
-    ("goes on in the next breath", "dishwasher", "Told her to use rinse aid. | And not to rinse the plates first.",
-     ["rinse aid", "not to rinse"]),
+    (
+        "goes on in the next breath",
+        "dishwasher",
+        "Told her to use rinse aid. | And not to rinse the plates first.",
+        ["rinse aid", "not to rinse"],
+    ),
     ("heading", "refrigerator", "Advice: keep the door shut for four hours.", ["door shut"]),
-]  # fmt: skip
+]
 
 FOLLOW_UPS: list[Row] = [
     ("come back", "refrigerator", "I'll be back Thursday to fit the fan.", ["thursday"]),
     ("office to call", "dishwasher", "Office to call her Monday about the part.", ["monday"]),
     ("customer will ring", "dryer", "She'll ring us if it happens again.", ["ring us"]),
-    ("customer decides", "water heater", "He's going to think about the quote and let us know.", ["let us know"]),
+    (
+        "customer decides",
+        "water heater",
+        "He's going to think about the quote and let us know.",
+        ["let us know"],
+    ),
     ("another trade", "gas range", "An electrician is coming to look at the outlet.", ["electrician"]),
     ("monitor", "refrigerator", "We'll monitor it for a week and check back in.", ["monitor"]),
-    ("reminder to self", "top load washer", "Note to self, order the clutch kit tonight.", ["order the clutch"]),
+    (
+        "reminder to self",
+        "top load washer",
+        "Note to self, order the clutch kit tonight.",
+        ["order the clutch"],
+    ),
     ("return visit needed", "microwave", "Needs a return visit with the magnetron.", ["return visit"]),
     ("declined", "front load washer", "She's decided not to repair it and buy a new one.", ["buy a new one"]),
     ("send", "electric range", "Could the office send her the invoice by email.", ["invoice"]),
-]  # fmt: skip
+]
 
 TRAPS: list[Trap] = [
     ("next step of this visit", "dryer", "I'll check the belt next."),
@@ -47,7 +81,7 @@ TRAPS: list[Trap] = [
     ("lesson to the apprentice", "water heater", "You flush it till it's clear, son."),
     ("the last visit", "top load washer", "They told her last time to call back and nobody rang."),
     ("next job", "front load washer", "After this I've two more over in the next town."),
-]  # fmt: skip
+]
 
 NOT_YET: set[str] = set()
 

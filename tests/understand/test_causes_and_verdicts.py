@@ -9,25 +9,65 @@ from fieldnotes.understand.understanding import Findings
 from .spoken import Facts, Row, Trap, Understood, rows, verdict, visit
 
 CAUSES: list[Row] = [
-    ("certain", "dishwasher", "The drain pump is seized. | That's the cause, the seized drain pump, no doubt about it.",
-     {"drain pump: certain"}),
+    (
+        "certain",
+        "dishwasher",
+        "The drain pump is seized. | That's the cause, the seized drain pump, no doubt about it.",
+        {"drain pump: certain"},
+    ),
     ("the cause was", "dryer", "The cause was a blown thermal fuse.", {"thermal fuse: certain"}),
-    ("that's why", "top load washer", "Lid switch is broken, that's why it won't spin.", {"lid switch: certain"}),
-    ("caused by", "water heater", "No hot water was caused by the upper element being open.",
-     {"upper element: certain"}),
+    (
+        "that's why",
+        "top load washer",
+        "Lid switch is broken, that's why it won't spin.",
+        {"lid switch: certain"},
+    ),
+    (
+        "caused by",
+        "water heater",
+        "No hot water was caused by the upper element being open.",
+        {"upper element: certain"},
+    ),
     ("heading", "gas range", "Cause. Cracked electrode.", {"electrode: certain"}),
-    ("due to", "dryer", "Long dry times are due to the crushed transition duct.", {"transition duct: certain"}),
-    ("most likely", "refrigerator", "Most likely it's the defrost thermostat that caused it.",
-     {"defrost thermostat: likely"}),
-    ("I think the cause", "front load washer", "I think the cause is the pressure switch.",
-     {"pressure switch: likely"}),
-    ("my guess", "microwave", "My best guess is the door switch is what's causing it.", {"door switch: likely"}),
+    (
+        "due to",
+        "dryer",
+        "Long dry times are due to the crushed transition duct.",
+        {"transition duct: certain"},
+    ),
+    (
+        "most likely",
+        "refrigerator",
+        "Most likely it's the defrost thermostat that caused it.",
+        {"defrost thermostat: likely"},
+    ),
+    (
+        "I think the cause",
+        "front load washer",
+        "I think the cause is the pressure switch.",
+        {"pressure switch: likely"},
+    ),
+    (
+        "my guess",
+        "microwave",
+        "My best guess is the door switch is what's causing it.",
+        {"door switch: likely"},
+    ),
     ("could be", "top load washer", "What caused it could be the clutch.", {"clutch: possible"}),
-    ("two possible", "refrigerator", "It could be a bad start relay, or it could be the compressor.",
-     {"start relay: possible", "compressor: possible"}),
-    ("can't rule out", "dryer", "I can't rule out the control board as the cause.", {"control board: possible"}),
+    (
+        "two possible",
+        "refrigerator",
+        "It could be a bad start relay, or it could be the compressor.",
+        {"start relay: possible", "compressor: possible"},
+    ),
+    (
+        "can't rule out",
+        "dryer",
+        "I can't rule out the control board as the cause.",
+        {"control board: possible"},
+    ),
     ("culprit", "dishwasher", "The float switch is the culprit.", {"float switch: certain"}),
-]  # fmt: skip
+]
 
 TRAPS: list[Trap] = [
     ("not the culprit", "dishwasher", "So the float switch isn't the culprit."),
@@ -37,19 +77,36 @@ TRAPS: list[Trap] = [
     ("question", "microwave", "Is the door switch the cause?"),
     ("because in chat", "gas range", "I moved the van because of the neighbour's drive."),
     ("plan", "front load washer", "I'll see whether the pressure switch is what's causing it."),
-]  # fmt: skip
+]
 
 VERDICTS: list[Row] = [
     ("fault found", "dishwasher", "Drain pump is seized. | Fault found.", "fault found"),
     ("no fault found", "top load washer", "Belt is good. | No fault found.", "no fault found"),
-    ("nothing wrong with it", "dryer", "Thermal fuse is good. | So I'd call it no fault found, it dries fine.",
-     "no fault found"),
-    ("intermittent", "refrigerator", "Couldn't get it to do it again. | I'm calling it intermittent.", "intermittent"),
+    (
+        "nothing wrong with it",
+        "dryer",
+        "Thermal fuse is good. | So I'd call it no fault found, it dries fine.",
+        "no fault found",
+    ),
+    (
+        "intermittent",
+        "refrigerator",
+        "Couldn't get it to do it again. | I'm calling it intermittent.",
+        "intermittent",
+    ),
     ("not determined", "microwave", "Fuse is good. | Cause not determined at this stage.", "not determined"),
-    ("revised: none, then found", "gas range",
-     "So far no fault found. | Hang on, the spark module's dead. | Right, it's a fault found after all.", "fault found"),
-    ("revised: found, then intermittent", "front load washer",
-     "I'd put fault found. | No, make that intermittent, it's running now.", "intermittent"),
+    (
+        "revised: none, then found",
+        "gas range",
+        "So far no fault found. | Hang on, the spark module's dead. | Right, it's a fault found after all.",
+        "fault found",
+    ),
+    (
+        "revised: found, then intermittent",
+        "front load washer",
+        "I'd put fault found. | No, make that intermittent, it's running now.",
+        "intermittent",
+    ),
     ("follows from a certain cause", "dryer", "The cause was a blown thermal fuse.", "fault found, not said"),
     ("never said", "dishwasher", "The drain hose is clear. | The float moves freely.", "open"),
     ("only a possible cause", "refrigerator", "It could be the start relay, I can't prove it.", "open"),
@@ -58,9 +115,11 @@ VERDICTS: list[Row] = [
     ("only general", "top load washer", "Half of these jobs are no fault found.", "open"),
     ("not yet", "water heater", "Haven't found a fault yet.", "open"),
     ("verdict in a terse note", "electric range", "Verdict: fault found, bake element open.", "fault found"),
-]  # fmt: skip
+]
 
-NOT_YET: set[str] = set()
+NOT_YET: set[str] = {
+    "revised: found, then intermittent",
+}
 
 
 def causes(found: Findings) -> Facts:

@@ -22,7 +22,7 @@ ROWS: list[Row] = [
     ("no error codes", "dryer", "There are no error codes showing.", {"none"}),
     ("memory is clear", "electric range", "Checked for fault codes and it's got none.", {"none"}),
     ("with zero", "front load washer", "Error code E oh four.", {"E04"}),
-]  # fmt: skip
+]
 
 TRAPS: list[Trap] = [
     ("general", "front load washer", "F twenty one on these always means a slow drain."),
@@ -33,7 +33,7 @@ TRAPS: list[Trap] = [
     ("postcode", "dryer", "Postcode for the next one is E five."),
     ("door code", "microwave", "The code for the gate is two four six eight."),
     ("history", "front load washer", "The last fellow had an F nine on it, he told her."),
-]  # fmt: skip
+]
 
 NOT_YET: set[str] = set()
 

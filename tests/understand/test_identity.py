@@ -17,27 +17,62 @@ ROWS: list[tuple[str, str, Fields]] = [
     ("kind, trade short", "Got a top loader here.", {"kind": "top-load washer"}),
     ("kind, cooker", "Gas cooker, four burners.", {"kind": "gas range"}),
     ("kind, fridge", "Fridge freezer in the kitchen.", {"kind": "refrigerator"}),
-    ("make and model", "Dishwasher. | The make is Ardenvale, model number A D six two zero W.",
-     {"kind": "dishwasher", "make": "Ardenvale", "model": "AD620W"}),
-    ("model with letters for words", "Microwave. | Model is M as in Mary, T as in Tango, nine hundred.",
-     {"kind": "microwave", "model": "MT900"}),
-    ("serial", "Water heater. | Serial number four four one seven B nine zero two.",
-     {"kind": "water heater", "serial": "4417B902"}),
-    ("serial over two breaths", "Dishwasher. | Serial is K seven seven one | zero zero four two.",
-     {"kind": "dishwasher", "serial": "K7710042"}),
-    ("serial corrected", "Dryer. | Serial number three one five, no, three one six, R R two eight.",
-     {"kind": "dryer", "serial": "316RR28"}),
-    ("double and triple", "Gas range. | Serial double five, triple zero, J.", {"kind": "gas range", "serial": "55000J"}),
-    ("as written", "Dishwasher. | Model DW4410X, serial 90311247.",
-     {"kind": "dishwasher", "model": "DW4410X", "serial": "90311247"}),
-    ("age", "Refrigerator. | It's about three years old.", {"kind": "refrigerator", "purchased": "three years"}),
-    ("bought", "Washing machine. | They bought it in March twenty nineteen.",
-     {"kind": "washer", "purchased": "march 2019"}),
-    ("bought last", "Electric dryer. | She bought it last October.",
-     {"kind": "electric dryer", "purchased": "last october"}),
-    ("read back", "Microwave. | Model M K two zero. | That's M K two zero.",
-     {"kind": "microwave", "model": "MK20"}),
-]  # fmt: skip
+    (
+        "make and model",
+        "Dishwasher. | The make is Ardenvale, model number A D six two zero W.",
+        {"kind": "dishwasher", "make": "Ardenvale", "model": "AD620W"},
+    ),
+    (
+        "model with letters for words",
+        "Microwave. | Model is M as in Mary, T as in Tango, nine hundred.",
+        {"kind": "microwave", "model": "MT900"},
+    ),
+    (
+        "serial",
+        "Water heater. | Serial number four four one seven B nine zero two.",
+        {"kind": "water heater", "serial": "4417B902"},
+    ),
+    (
+        "serial over two breaths",
+        "Dishwasher. | Serial is K seven seven one | zero zero four two.",
+        {"kind": "dishwasher", "serial": "K7710042"},
+    ),
+    (
+        "serial corrected",
+        "Dryer. | Serial number three one five, no, three one six, R R two eight.",
+        {"kind": "dryer", "serial": "316RR28"},
+    ),
+    (
+        "double and triple",
+        "Gas range. | Serial double five, triple zero, J.",
+        {"kind": "gas range", "serial": "55000J"},
+    ),
+    (
+        "as written",
+        "Dishwasher. | Model DW4410X, serial 90311247.",
+        {"kind": "dishwasher", "model": "DW4410X", "serial": "90311247"},
+    ),
+    (
+        "age",
+        "Refrigerator. | It's about three years old.",
+        {"kind": "refrigerator", "purchased": "three years"},
+    ),
+    (
+        "bought",
+        "Washing machine. | They bought it in March twenty nineteen.",
+        {"kind": "washer", "purchased": "march 2019"},
+    ),
+    (
+        "bought last",
+        "Electric dryer. | She bought it last October.",
+        {"kind": "electric dryer", "purchased": "last october"},
+    ),
+    (
+        "read back",
+        "Microwave. | Model M K two zero. | That's M K two zero.",
+        {"kind": "microwave", "model": "MK20"},
+    ),
+]
 
 TRAPS: list[Trap] = [
     ("part number", "dishwasher", "Part number D P four four one."),
@@ -46,7 +81,7 @@ TRAPS: list[Trap] = [
     ("no serial", "water heater", "The serial sticker's gone."),
     ("house number", "gas range", "They're at number forty two B."),
     ("age of a part", "refrigerator", "The compressor is two years old."),
-]  # fmt: skip
+]
 
 # Never said, but plain from the parts.
 INFERRED = [

@@ -12,32 +12,69 @@ from .spoken import Row, Trap, Understood, rows, visit
 ROWS: list[Row] = [
     ("once in a breath", "dryer", "The belt is good, it's good, the belt is good.", ["check belt good"]),
     ("two judging words", "dryer", "The belt is good, no cracks, nice and tight.", ["check belt good"]),
-    ("work repeated", "dishwasher", "Cleaned the filter, cleaned the filter twice in fact.", ["work filter cleaned"]),
-    ("part named with its work", "top load washer", "Replaced the lid switch, new lid switch fitted.",
-     ["work lid switch replaced", "part lid switch fitted"]),
-    ("ordered once", "refrigerator", "I've ordered the control board. | So the control board is on order.",
-     ["part control board ordered"]),
-    ("reading and judgement", "dryer", "Thermistor ten point one k, that's good.",
-     ["check thermistor good", "reading thermistor 10.1 kohm"]),
-    ("two readings of one part", "electric range", "Bake element nineteen ohms cold and twenty one ohms hot.",
-     ["reading bake element 19 ohm", "reading bake element 21 ohm"]),
+    (
+        "work repeated",
+        "dishwasher",
+        "Cleaned the filter, cleaned the filter twice in fact.",
+        ["work filter cleaned"],
+    ),
+    (
+        "part named with its work",
+        "top load washer",
+        "Replaced the lid switch, new lid switch fitted.",
+        ["work lid switch replaced", "part lid switch fitted"],
+    ),
+    (
+        "ordered once",
+        "refrigerator",
+        "I've ordered the control board. | So the control board is on order.",
+        ["part control board ordered"],
+    ),
+    (
+        "reading and judgement",
+        "dryer",
+        "Thermistor ten point one k, that's good.",
+        ["check thermistor good", "reading thermistor 10.1 kohm"],
+    ),
+    (
+        "two readings of one part",
+        "electric range",
+        "Bake element nineteen ohms cold and twenty one ohms hot.",
+        ["reading bake element 19 ohm", "reading bake element 21 ohm"],
+    ),
     ("two parts, one outcome", "dryer", "Belt and motor are good.", ["check belt good", "check motor good"]),
-    ("fault and its work", "gas dryer", "Igniter is cracked, replaced the igniter.",
-     ["check igniter fault", "work igniter replaced", "part igniter fitted"]),
-    ("needed is not fitted", "front load washer", "Fitted a new door seal, and it needs a door lock.",
-     ["work door seal replaced", "part door seal fitted", "part door lock needed"]),
-    ("two trials of one name", "top load washer", "Spin test, failed. | Levelled it. | Spin test, passed.",
-     ["trial spin test failed", "trial spin test passed", "work top-load washer levelled"]),
-    ("the same reading for two parts", "water heater", "Upper element thirteen ohms. | Lower element thirteen ohms.",
-     ["reading upper element 13 ohm", "reading lower element 13 ohm"]),
-]  # fmt: skip
+    (
+        "fault and its work",
+        "gas dryer",
+        "Igniter is cracked, replaced the igniter.",
+        ["check igniter fault", "work igniter replaced", "part igniter fitted"],
+    ),
+    (
+        "needed is not fitted",
+        "front load washer",
+        "Fitted a new door seal, and it needs a door lock.",
+        ["work door seal replaced", "part door seal fitted", "part door lock needed"],
+    ),
+    (
+        "two trials of one name",
+        "top load washer",
+        "Spin test, failed. | Levelled it. | Spin test, passed.",
+        ["trial spin test failed", "trial spin test passed", "work top-load washer levelled"],
+    ),
+    (
+        "the same reading for two parts",
+        "water heater",
+        "Upper element thirteen ohms. | Lower element thirteen ohms.",
+        ["reading upper element 13 ohm", "reading lower element 13 ohm"],
+    ),
+]
 
 TRAPS: list[Trap] = [
     ("asked twice", "dryer", "Is the belt good? Is the belt good though?"),
     ("planned twice", "dishwasher", "I'll clean the filter. | Yeah, I'll clean the filter."),
     ("named twice", "refrigerator", "Start relay, start relay, where are you."),
     ("reported twice", "top load washer", "She says the lid switch is broken, she says broken."),
-]  # fmt: skip
+]
 
 NOT_YET: set[str] = set()
 

@@ -16,19 +16,26 @@ ROWS: list[Row] = [
     ("gas kit", "refrigerator", "Door gas kit is torn.", {"check door seal: fault"}),
     ("exhaust duck", "dryer", "The exhaust duck is clear.", {"check exhaust duct: good"}),
     ("circuit bored", "refrigerator", "Control bored is fried.", {"check control board: fault"}),
-    ("electrode", "gas range", "The left front elect rode is cracked.", {"check left front electrode: fault"}),
+    (
+        "electrode",
+        "gas range",
+        "The left front elect rode is cracked.",
+        {"check left front electrode: fault"},
+    ),
     ("door lash", "dryer", "The door lash is broken.", {"check door latch: fault"}),
     ("drain hoes", "dishwasher", "Drain hoes is kinked.", {"check drain hose: fault"}),
-]  # fmt: skip
+]
 
 TRAPS: list[Trap] = [
     ("bear in the woods", "top load washer", "There's a bear ringing the bins out here, good lord."),
     ("ducks", "dryer", "Lovely ducks on the pond, good ones."),
     ("a few", "dryer", "Had a thermal on, few layers, good and warm."),
     ("bored", "refrigerator", "The kids are bored, fine by me."),
-]  # fmt: skip
+]
 
-NOT_YET: set[str] = set()
+NOT_YET: set[str] = {
+    "electrode",
+}
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))

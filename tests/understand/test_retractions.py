@@ -7,58 +7,127 @@ import pytest
 from .spoken import Facts, Row, Trap, Understood, facts, rows, visit
 
 ROWS: list[Row] = [
-    ("sorry with a number", "dishwasher", "Drain pump is fourteen, sorry, forty ohms.",
-     {"reading drain pump: 40 ohm"}),
-    ("no with a number", "electric dryer", "Heating element, nine point two, no, ten point two ohms.",
-     {"reading heating element: 10.2 ohm"}),
+    (
+        "sorry with a number",
+        "dishwasher",
+        "Drain pump is fourteen, sorry, forty ohms.",
+        {"reading drain pump: 40 ohm"},
+    ),
+    (
+        "no with a number",
+        "electric dryer",
+        "Heating element, nine point two, no, ten point two ohms.",
+        {"reading heating element: 10.2 ohm"},
+    ),
     ("I mean", "dryer", "Thermistor is twelve, I mean eleven k.", {"reading thermistor: 11 kohm"}),
-    ("make that", "water heater", "Upper element twelve ohms, make that thirteen ohms.",
-     {"reading upper element: 13 ohm"}),
-    ("scratch that, next breath", "dishwasher",
-     "Inlet valve is five hundred ohms. | Scratch that, inlet valve is nine hundred ohms.",
-     {"reading inlet valve: 900 ohm"}),
-    ("no wait, other part", "top load washer", "The belt, no wait, the clutch is worn.", {"check clutch: fault"}),
-    ("part corrected", "dryer", "Replaced the belt, sorry, the idler pulley.",
-     {"work idler pulley: replaced", "part idler pulley: fitted"}),
-    ("outcome corrected", "refrigerator", "Condenser fan's seized, no, hang on, it's running, the condenser fan is fine.",
-     {"check condenser fan: good"}),
-    ("outcome corrected, next breath", "dishwasher",
-     "Float switch is open. | No, I tell a lie, float switch is good, bad lead on my meter.",
-     {"check float switch: good"}),
+    (
+        "make that",
+        "water heater",
+        "Upper element twelve ohms, make that thirteen ohms.",
+        {"reading upper element: 13 ohm"},
+    ),
+    (
+        "scratch that, next breath",
+        "dishwasher",
+        "Inlet valve is five hundred ohms. | Scratch that, inlet valve is nine hundred ohms.",
+        {"reading inlet valve: 900 ohm"},
+    ),
+    (
+        "no wait, other part",
+        "top load washer",
+        "The belt, no wait, the clutch is worn.",
+        {"check clutch: fault"},
+    ),
+    (
+        "part corrected",
+        "dryer",
+        "Replaced the belt, sorry, the idler pulley.",
+        {"work idler pulley: replaced", "part idler pulley: fitted"},
+    ),
+    (
+        "outcome corrected",
+        "refrigerator",
+        "Condenser fan's seized, no, hang on, it's running, the condenser fan is fine.",
+        {"check condenser fan: good"},
+    ),
+    (
+        "outcome corrected, next breath",
+        "dishwasher",
+        "Float switch is open. | No, I tell a lie, float switch is good, bad lead on my meter.",
+        {"check float switch: good"},
+    ),
     ("repeated phrase", "front load washer", "The, the belt, the belt is good.", {"check belt: good"}),
     ("restart mid word", "dryer", "The therm, thermal fuse is blown.", {"check thermal fuse: fault"}),
-    ("settling reading", "refrigerator", "Freezer temperature minus two, minus five, settling at minus eight degrees Fahrenheit.",
-     {"reading freezer temperature: -8 degF"}),
-    ("unit corrected", "microwave", "Capacitor is nought point nine ohms, sorry, nought point nine microfarads.",
-     {"reading capacitor: 0.9 uF"}),
-    ("second of two corrected", "electric dryer",
-     "Leg one to neutral one twenty one volts and leg two to neutral one twelve, correction, one twenty two volts.",
-     {"reading leg one: 121 V", "reading leg two: 122 V"}),
-    ("only the second half taken back", "dryer",
-     "The belt is good. | The motor is bad, no, scratch that, the motor is good.",
-     {"check belt: good", "check motor: good"}),
-]  # fmt: skip
+    (
+        "settling reading",
+        "refrigerator",
+        "Freezer temperature minus two, minus five, settling at minus eight degrees Fahrenheit.",
+        {"reading freezer temperature: -8 degF"},
+    ),
+    (
+        "unit corrected",
+        "microwave",
+        "Capacitor is nought point nine ohms, sorry, nought point nine microfarads.",
+        {"reading capacitor: 0.9 uF"},
+    ),
+    (
+        "second of two corrected",
+        "electric dryer",
+        "Leg one to neutral one twenty one volts and leg two to neutral one twelve, correction, one twenty two volts.",
+        {"reading leg one: 121 V", "reading leg two: 122 V"},
+    ),
+    (
+        "only the second half taken back",
+        "dryer",
+        "The belt is good. | The motor is bad, no, scratch that, the motor is good.",
+        {"check belt: good", "check motor: good"},
+    ),
+]
 
 TRAPS: list[Trap] = [
     ("taken back, nothing in its place", "dryer", "The belt is cracked, no, scratch that, that's a hair."),
     ("taken back in the next breath", "dishwasher", "Cleaned the filter. | No, scratch that, I haven't yet."),
     ("off the record", "top load washer", "The bearing is on its way out. | Don't write that down."),
     ("leave it out", "refrigerator", "The condenser coil is filthy, leave that out of the report."),
-    ("wrong range", "water heater", "Thermocouple is two millivolts, no, forget that, meter was on the wrong range."),
-]  # fmt: skip
+    (
+        "wrong range",
+        "water heater",
+        "Thermocouple is two millivolts, no, forget that, meter was on the wrong range.",
+    ),
+]
 
 # "No" and "sorry" that take nothing back.
 KEPT: list[Row] = [
     ("no play", "top load washer", "Checked the bearing, no play.", {"check bearing: good"}),
     ("no, an answer", "dryer", "Is it the belt? No, the belt is fine.", {"check belt: good"}),
-    ("sorry to somebody", "dishwasher", "Drain pump is fifteen ohms. | Sorry, love, could you step back.",
-     {"reading drain pump: 15 ohm"}),
-    ("wait to the dog", "refrigerator", "Start relay is good. | Wait, boy, wait.", {"check start relay: good"}),
-    ("no problem", "gas range", "Swapped the electrode, no problem.",
-     {"work electrode: replaced", "part electrode: fitted"}),
-]  # fmt: skip
+    (
+        "sorry to somebody",
+        "dishwasher",
+        "Drain pump is fifteen ohms. | Sorry, love, could you step back.",
+        {"reading drain pump: 15 ohm"},
+    ),
+    (
+        "wait to the dog",
+        "refrigerator",
+        "Start relay is good. | Wait, boy, wait.",
+        {"check start relay: good"},
+    ),
+    (
+        "no problem",
+        "gas range",
+        "Swapped the electrode, no problem.",
+        {"work electrode: replaced", "part electrode: fitted"},
+    ),
+]
 
-NOT_YET: set[str] = set()
+NOT_YET: set[str] = {
+    "no problem",
+    "part corrected",
+    "restart mid word",
+    "second of two corrected",
+    "taken back in the next breath",
+    "unit corrected",
+}
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))

@@ -19,12 +19,22 @@ ROWS: list[Row] = [
     ("left unplugged", "refrigerator", "Left it unplugged with a note on the door.", ["left it unplugged"]),
     ("left running", "refrigerator", "Left it plugged in and running.", ["left it plugged in"]),
     ("left off", "water heater", "Gas left off and the heater tagged.", ["left off"]),
-    ("hazard, scorching", "electric dryer", "There's a scorch mark on the outlet, that's a fire hazard.", ["scorch mark"]),
+    (
+        "hazard, scorching",
+        "electric dryer",
+        "There's a scorch mark on the outlet, that's a fire hazard.",
+        ["scorch mark"],
+    ),
     ("hazard, no bracket", "gas range", "No anti tip bracket fitted, that's a hazard.", ["anti tip"]),
     ("leak test", "gas dryer", "Soap tested the gas joint, no bubbles.", ["soap tested"]),
     ("leakage survey", "microwave", "Leakage test round the door, nothing on the survey meter.", ["leakage"]),
-    ("switched off", "dishwasher", "Switched it off at the isolator before putting my hands in.", ["switched it off"]),
-]  # fmt: skip
+    (
+        "switched off",
+        "dishwasher",
+        "Switched it off at the isolator before putting my hands in.",
+        ["switched it off"],
+    ),
+]
 
 TRAPS: list[Trap] = [
     ("plan", "dryer", "I'll unplug it in a second."),
@@ -35,7 +45,7 @@ TRAPS: list[Trap] = [
     ("power as strength", "top load washer", "Plenty of power in the spin."),
     ("plug as plumbing", "water heater", "Drain plug is brass on this one."),
     ("off as away", "front load washer", "Top's off and the belt's off."),
-]  # fmt: skip
+]
 
 NOT_YET: set[str] = set()
 

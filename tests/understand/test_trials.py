@@ -9,27 +9,66 @@ from fieldnotes.understand.understanding import Findings
 from .spoken import Facts, Row, Trap, Understood, rows, visit
 
 ROWS: list[Row] = [
-    ("ran to the end", "dishwasher", "Ran the drain cycle and it emptied right out.", {"drain cycle: passed"}),
+    (
+        "ran to the end",
+        "dishwasher",
+        "Ran the drain cycle and it emptied right out.",
+        {"drain cycle: passed"},
+    ),
     ("passed", "top load washer", "Ran the spin test and it passed.", {"spin test: passed"}),
     ("failed", "top load washer", "Ran a spin test and it stopped halfway.", {"spin test: failed"}),
-    ("never lit", "gas range", "Tried the ignition test five times and it never lit.", {"ignition test: failed"}),
-    ("lit every time", "gas range", "Did the ignition test ten times, lit first click every time.",
-     {"ignition test: passed"}),
-    ("no leaks", "front load washer", "Ran a full rinse and spin, not a drop on the floor.", {"rinse and spin: passed"}),
-    ("result in the next breath", "dryer", "Ran it on timed dry. | Came out bone dry.", {"timed dry: passed"}),
+    (
+        "never lit",
+        "gas range",
+        "Tried the ignition test five times and it never lit.",
+        {"ignition test: failed"},
+    ),
+    (
+        "lit every time",
+        "gas range",
+        "Did the ignition test ten times, lit first click every time.",
+        {"ignition test: passed"},
+    ),
+    (
+        "no leaks",
+        "front load washer",
+        "Ran a full rinse and spin, not a drop on the floor.",
+        {"rinse and spin: passed"},
+    ),
+    (
+        "result in the next breath",
+        "dryer",
+        "Ran it on timed dry. | Came out bone dry.",
+        {"timed dry: passed"},
+    ),
     ("no heat", "dryer", "Ran a timed dry and it blew cold the whole way.", {"timed dry: failed"}),
-    ("completed", "dishwasher", "Put it through a short wash, went all the way to the end with no faults.",
-     {"short wash: passed"}),
-    ("first fails, then passes", "top load washer",
-     "Spin test, it banged and stopped. | Spin test again with the new rods, smooth to the end.",
-     {"spin test: failed", "spin test: passed"}),
-    ("complaint did not show", "front load washer", "Ran the spin test three times and couldn't get it to act up.",
-     {"spin test: passed"}),
+    (
+        "completed",
+        "dishwasher",
+        "Put it through a short wash, went all the way to the end with no faults.",
+        {"short wash: passed"},
+    ),
+    (
+        "first fails, then passes",
+        "top load washer",
+        "Spin test, it banged and stopped. | Spin test again with the new rods, smooth to the end.",
+        {"spin test: failed", "spin test: passed"},
+    ),
+    (
+        "complaint did not show",
+        "front load washer",
+        "Ran the spin test three times and couldn't get it to act up.",
+        {"spin test: passed"},
+    ),
     ("terse", "top load washer", "Spin test, passed.", {"spin test: passed"}),
-    ("unclear end", "refrigerator", "Put it in forced defrost, can't say if it finished, I had to leave.",
-     {"forced defrost: unclear"}),
+    (
+        "unclear end",
+        "refrigerator",
+        "Put it in forced defrost, can't say if it finished, I had to leave.",
+        {"forced defrost: unclear"},
+    ),
     ("terse fail", "microwave", "Water test. No heat. Fail.", {"water test: failed"}),
-]  # fmt: skip
+]
 
 TRAPS: list[Trap] = [
     ("plan", "dishwasher", "I'll run a drain cycle before I go."),
@@ -41,9 +80,12 @@ TRAPS: list[Trap] = [
     ("denied", "microwave", "I didn't run the water test."),
     ("customer", "top load washer", "She says the spin cycle stops halfway."),
     ("question", "gas range", "Did the self clean pass last time?"),
-]  # fmt: skip
+]
 
-NOT_YET: set[str] = set()
+NOT_YET: set[str] = {
+    "denied",
+    "first fails, then passes",
+}
 
 
 def trials(found: Findings) -> Facts:

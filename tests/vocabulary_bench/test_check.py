@@ -1,7 +1,5 @@
 """`vocab check`: every kind of mistake, told in one line with file, line and how to mend it."""
 
-# ruff: noqa: E501 - a row is easier to read with its message in one piece
-
 from __future__ import annotations
 
 import ast

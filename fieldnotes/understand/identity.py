@@ -126,7 +126,7 @@ def _make(narration: Narration) -> int | None:
                 or token.text in grammar.seasons
                 or token.text in grammar.openers
                 or token.text in grammar.determiners
-                or token.text in grammar.days
+                or token.text.removesuffix("s") in grammar.days
                 or (opens and not alone)
                 or narration.marked("not a thing", at, at + 1)
                 or any(

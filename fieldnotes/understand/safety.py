@@ -6,7 +6,7 @@ from fieldnotes.records import Item
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
-from fieldnotes.understand.sentences import safety_sentence
+from fieldnotes.understand.sentences import safety_sentence, said
 
 STATE = ("isolated", "restored", "left")  # one item a breath for all of these together
 CLOSING = 0.8  # share of the visit after which a supply that is on tells how the unit was left
@@ -36,7 +36,7 @@ def safety_in(
             groups.setdefault((clause.breath, sort), []).append((clause, mark))
     for group in groups.values():
         first, last = group[0][0].first, group[-1][0].last
-        names = [m.rule.name or " ".join(narration.words[m.first : m.last]) for _, m in group]
+        names = [m.rule.name or said(narration, m.first, m.last) for _, m in group]
         about = "; ".join(dict.fromkeys(names))
         items.append(
             Item(

@@ -9,7 +9,7 @@ from fieldnotes.records import Item
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.sentences import advice_sentence, follow_up_sentence
+from fieldnotes.understand.sentences import advice_sentence, follow_up_sentence, reported
 from fieldnotes.understand.things import things_in
 
 Label = Literal["advice", "follow_up"]
@@ -177,4 +177,4 @@ def _about(narration: Narration, first: int, last: int) -> str:
     things = things_in(narration, first, last)
     if things:
         return things[0].name
-    return " ".join(narration.words[first:last])[:60].strip()
+    return reported(narration, first, last, past=False)

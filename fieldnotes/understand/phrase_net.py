@@ -1,9 +1,8 @@
 """All rule phrases as one net that is walked once over the words.
 
 A phrase with five choices of ten words stands for 100,000 wordings: too many for a list of literal phrases,
-and a list of token patterns is tried anew at every word (measured: tests/benchmarks/matching.py). The net shares
-one walk among all phrases. States are numbers; sets of them are worked out when first
-needed and remembered.
+and a list of token patterns is tried anew at every word. The net shares one walk among all phrases.
+States are numbers; sets of them are worked out when first needed and remembered.
 """
 
 from __future__ import annotations

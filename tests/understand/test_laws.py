@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from fieldnotes.records import Evidence, Item
 from fieldnotes.tidy import tidy
-from fieldnotes.transcript import Transcript
+from fieldnotes.transcript import Transcript, Word
 from fieldnotes.understand.understanding import Findings, Understanding
 from fieldnotes.vocabulary.load import Vocabulary
 
@@ -96,10 +96,11 @@ def evidence_in(found: Findings) -> Iterator[Evidence]:
         yield found.verdict.evidence
 
 
-def said_at(spoken: Transcript, start: float, end: float) -> str:
-    """The words between two times."""
-    words = [word for breath in spoken.breaths for word in breath.words]
-    return " ".join(w.text for w in words if start <= (w.start or 0.0) and (w.end or 0.0) <= end)
+def words_of(spoken: Transcript, evidence: Evidence) -> list[Word]:
+    """The words that lie within the evidence's time."""
+    start, end = evidence.start or 0.0, evidence.end or 0.0
+    words = (word for breath in spoken.breaths for word in breath.words)
+    return [w for w in words if start <= (w.start or 0.0) and (w.end or 0.0) <= end]
 
 
 @law
@@ -117,9 +118,9 @@ def test_unrelated_chat_changes_no_finding(said: list[str], chat: str, place: fl
 def test_quote_is_what_was_said_in_its_time(said: list[str], read: Read) -> None:
     spoken = spoken_visit(said)
     for evidence in evidence_in(read(spoken)):
-        assert evidence.start is not None
-        assert evidence.end is not None
-        assert said_at(spoken, evidence.start, evidence.end).strip(" ,;:") == evidence.quote
+        words = words_of(spoken, evidence)
+        assert " ".join(w.text for w in words).strip(" ,;:") == evidence.quote
+        assert (words[0].start, words[-1].end) == (evidence.start, evidence.end)
 
 
 @law

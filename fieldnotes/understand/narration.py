@@ -6,6 +6,7 @@ Fillers ("uh") are left out of `words`; `tokens` are what remains, each with its
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
@@ -33,6 +34,7 @@ class Mark:
 
 
 Span = TypeVar("Span", Mark, Mention)
+Placed = TypeVar("Placed", Mark, Mention, Quantity)
 
 
 @dataclass(frozen=True)
@@ -54,18 +56,28 @@ class Narration:
 
     def marked(self, label: str, first: int, last: int) -> list[Mark]:
         """Marks of a label that start within [first, last)."""
-        return [mark for mark in self.marks.get(label, ()) if first <= mark.first < last]
+        return _starting(self.marks.get(label, ()), first, last)
 
     def named(self, first: int, last: int, sort: str = "part") -> list[Mention]:
         """Mentions of a sort within [first, last)."""
         found = self.symptoms if sort == "symptom" else self.mentions
-        return [m for m in found if m.name.sort == sort and first <= m.first and m.last <= last]
+        return [m for m in _starting(found, first, last) if m.name.sort == sort and m.last <= last]
 
     def numbers(self, first: int, last: int) -> list[Quantity]:
-        return [q for q in self.quantities if first <= q.first and q.last <= last]
+        return [q for q in _starting(self.quantities, first, last) if q.last <= last]
 
     def breath_of(self, word: int) -> int:
         return self.tokens[word].breath
+
+
+def _starting(spans: tuple[Placed, ...], first: int, last: int) -> list[Placed]:
+    """Those of the spans, which are in order, that start within [first, last)."""
+    begin = bisect_left(spans, first, key=_place)
+    return list(spans[begin : bisect_left(spans, last, begin, key=_place)]) if last > first else []
+
+
+def _place(span: Mark | Mention | Quantity) -> int:
+    return span.first
 
 
 class Reader:

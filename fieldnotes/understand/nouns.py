@@ -68,10 +68,12 @@ class NounFinder:
                     for variant in (form, *_plurals(form)):
                         forms[variant].append(name)
         self._net = PhraseNet(told_phrases)
-        for number, (form, names) in enumerate(forms.items()):
-            key = str(number)
-            self._names[key] = list(dict.fromkeys(names))
-            self._matcher.add(key, [Doc(self._language.vocab, words=list(form))])
+        together: dict[tuple[Name, ...], list[Doc]] = defaultdict(list)
+        for form, names in forms.items():
+            together[tuple(dict.fromkeys(names))].append(Doc(self._language.vocab, words=list(form)))
+        for number, (meaning, docs) in enumerate(together.items()):
+            self._names[str(number)] = list(meaning)
+            self._matcher.add(str(number), docs)  # a key for each form would take spaCy half a second
 
     def find(self, words: Sequence[str], breaks: frozenset[int]) -> list[list[Mention]]:
         """For each stretch that is a name of something, all its possible meanings, in order. No name reaches

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 
 from fieldnotes.hear.pieces import Stretch
@@ -12,26 +12,40 @@ from fieldnotes.transcript import Breath, Word
 # Pauses are those of the voice detector: recognisers stretch their words into pauses, so gaps between word
 # times find breaths far less surely (measured on spoken narrations with known lines, clean and in noise).
 BREATH_PAUSE_S = 0.45
+# A speaker who has finished a sentence rests shorter; the recogniser's full stop tells it from a mere hesitation.
+SENTENCE_PAUSE_S = 0.2
+SENTENCE_ENDS = (".", "?", "!")
 
 
-def breaths_of(words: Iterable[Word], speech: Sequence[Stretch], begin_s: float = 0.0) -> list[Breath]:
-    """Words cut into breaths wherever the voice rests for BREATH_PAUSE_S or longer.
+def breaths_of(words: Sequence[Word], speech: Sequence[Stretch], begin_s: float = 0.0) -> list[Breath]:
+    """Words cut into breaths wherever the voice rests for BREATH_PAUSE_S, or SENTENCE_PAUSE_S behind a full stop.
 
     A word belongs to the side of a pause on which its middle lies, and its times are cut off at the pause;
     so are those of words that reach beyond all speech.
     Times of `words` and `speech` are seconds on the same clock, which began at `begin_s` of the recording;
     those of the breaths are seconds of the recording.
     """
-    pauses = [Stretch(a.end, b.start) for a, b in pairwise(speech) if b.start - a.end >= BREATH_PAUSE_S]
-    middles = [(pause.start + pause.end) / 2 for pause in pauses]
+    rests = [Stretch(a.end, b.start) for a, b in pairwise(speech) if b.start - a.end >= SENTENCE_PAUSE_S]
+    pauses = [rest for rest in rests if rest.seconds >= BREATH_PAUSE_S or _ends_sentence(words, rest)]
+    middles = [_middle(pause.start, pause.end) for pause in pauses]
     breaths: dict[int, list[Word]] = {}
     for word in words:
         start, end = word.start or 0.0, word.end or 0.0
-        index = bisect(middles, (start + end) / 2)
+        index = bisect(middles, _middle(start, end))
         after = pauses[index - 1].end if index else speech[0].start
         before = pauses[index].start if index < len(pauses) else speech[-1].end
         breaths.setdefault(index, []).append(_within(word, start, end, after, before))
     return [moved(Breath(words=tuple(breaths[index])), begin_s, 0) for index in sorted(breaths)]
+
+
+def _ends_sentence(words: Sequence[Word], rest: Stretch) -> bool:
+    """Whether the last word before a rest has a full stop."""
+    at = bisect(words, _middle(rest.start, rest.end), key=lambda w: _middle(w.start or 0.0, w.end or 0.0))
+    return at > 0 and words[at - 1].text.endswith(SENTENCE_ENDS)
+
+
+def _middle(start: float, end: float) -> float:
+    return (start + end) / 2
 
 
 def _within(word: Word, start: float, end: float, after: float, before: float) -> Word:

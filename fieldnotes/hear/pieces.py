@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 LONGEST_PIECE_S = 28.0  # the engine's window is 30 s; whatever is longer it leaves out
+LATE = 2 / 3  # of the longest piece: it is cut in the longest pause after that
 PAD_S = 0.4  # of the pause kept on each side of speech
-SLICE_S = 120.0  # the engine's memory grows with the length it gets at once
+SLICE_S = 240.0  # the engine's memory grows with the length it gets at once
 FIRST_S = 75.0  # of the visit, in which people say what they stand in front of
 CUT_WITHIN_S = 20.0  # a slice is cut in the longest pause of its last seconds
 
@@ -42,7 +43,7 @@ def padded(speech: Sequence[Stretch], length_s: float) -> list[Stretch]:
 
 
 def pieces_of(speech: Sequence[Stretch], length_s: float, longest_s: float = LONGEST_PIECE_S) -> list[Piece]:
-    """The speech packed into pieces of at most `longest_s`, each cut in the longest pause of its second half.
+    """The speech packed into pieces of at most `longest_s`, each cut in its longest late pause.
 
     A single stretch that is longer stays whole; voice detection splits those before.
     """
@@ -69,7 +70,7 @@ def _cut(speech: Sequence[Stretch], sounds: Sequence[Stretch], first: int, longe
         if index + 1 == len(sounds):
             return len(sounds)
         ends.append((speech[index + 1].start - speech[index].end, index + 1, total))
-    late = [end for end in ends if end[2] >= longest_s / 2] or ends
+    late = [end for end in ends if end[2] >= longest_s * LATE] or ends
     return max(late)[1] if late else first + 1
 
 

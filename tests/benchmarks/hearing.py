@@ -59,8 +59,7 @@ def main() -> None:
     print("|---" * (len(HEAD) + 4) + "|")
     ceiling = Figures()
     for each, kind in speech:
-        length = len(each.sound) / RATE
-        ceiling.add(written(each.lines), each.lines, kind, each.identities, length)
+        ceiling.add(written(each.lines), each.lines, kind, each.identities, 0.0)
     show("clean", "read, not heard", ceiling, None, 0)
     for noise in args.noises:
         for level in args.levels if noise != "clean" else [0.0]:

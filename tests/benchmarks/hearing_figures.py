@@ -75,7 +75,7 @@ class Figures:
         spelled = {each.text for each in tidied.spelled}
         self.identities += len(list(identities))
         self.whole += sum(each in spelled for each in identities)
-        self.silent_s += seconds - sum(line.end - line.start + 2 * TOUCH_S for line in lines)
+        self.silent_s += max(0.0, seconds - sum(line.end - line.start + 2 * TOUCH_S for line in lines))
         self.invented += sum(len(b.words) for b in heard.breaths if not _touches(b, lines))
         self.starts += _starts(heard, lines)
 
@@ -87,7 +87,7 @@ class Figures:
             str(self.terms),
             str(self.numbers),
             f"{self.whole}/{self.identities}",
-            f"{self.invented / (self.silent_s / 60):.1f}",
+            f"{self.invented / (self.silent_s / 60):.1f}" if self.silent_s else "-",
             f"{middle} / {late}",
         ]
 

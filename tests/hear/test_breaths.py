@@ -32,6 +32,13 @@ def test_short_rest_does_not_end_a_breath() -> None:
     assert len(breaths_of([word("a", 0.0, 2.0), word("b", 2.3, 4.0)], speech)) == 1
 
 
+def test_short_rest_behind_a_full_stop_ends_a_breath() -> None:
+    speech = [Stretch(0.0, 2.0), Stretch(2.3, 4.0)]
+    heard = [word("It's", 0.0, 1.0), word("tight.", 1.0, 2.0), word("Next.", 2.3, 4.0)]
+
+    assert [len(breath.words) for breath in breaths_of(heard, speech)] == [2, 1]
+
+
 def test_no_words_give_no_breath() -> None:
     assert breaths_of([], [Stretch(0.0, 1.0)]) == []
 

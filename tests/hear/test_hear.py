@@ -10,6 +10,7 @@ import pytest
 
 from fieldnotes.errors import RecordingError
 from fieldnotes.hear import hear
+from fieldnotes.hear.listening import ChooseHotwords
 from fieldnotes.transcript import Breath, Recording, Transcript, Word
 
 from .sounds import Beeper, beeps, write_sound
@@ -45,7 +46,9 @@ class Room:
         self.doubtful_after: float | None = None
         self.watcher = Watcher()
 
-    def hear(self, *sources: Path, hotwords: str | None = None) -> Transcript:
+    def hear(
+        self, *sources: Path, hotwords: str | None = None, choose: ChooseHotwords | None = None
+    ) -> Transcript:
         def make(folder: Path) -> Beeper:
             assert folder == self.model
             self.engines.append(Beeper(folder, self.doubtful_after))
@@ -55,6 +58,7 @@ class Room:
             sources,
             model=str(self.model),
             hotwords=hotwords,
+            choose_hotwords=choose,
             progress=self.watcher,
             cache=self.cache,
             make_engine=make,
@@ -135,7 +139,7 @@ def test_long_sound_is_cut_in_pauses_and_loses_nothing(room: Room) -> None:
         for word in breath.words
         if word.end is not None and word.start is not None
     )
-    assert max(length for length, _ in room.engines[0].calls) <= 120.1
+    assert max(length for length, _ in room.engines[0].calls) <= 240.1
     assert room.watcher.done == sorted(room.watcher.done)
     assert room.watcher.done[-1] == pytest.approx(700.0)
 
@@ -167,6 +171,54 @@ def test_whatever_matters_is_heard_anew(room: Room, change: str) -> None:
     room.hear(path, hotwords="drain pump" if change == "hotwords" else None)
 
     assert len(room.engines) == 2
+
+
+def told_after(seconds: float, terms: str = "drain pump") -> ChooseHotwords:
+    """Chooses as soon as something was said so late in the visit."""
+    return lambda breaths: terms if (breaths[-1].words[-1].end or 0.0) >= seconds else None
+
+
+def test_terms_of_the_kind_follow_once_it_is_known(room: Room) -> None:
+    """The first slice is short, so that they come early; they are then asked for no more."""
+    asked: list[int] = []
+
+    def choose(breaths: tuple[Breath, ...]) -> str | None:
+        asked.append(len(breaths))
+        return told_after(60.0)(breaths)
+
+    got = room.hear(room.sound("a.wav", 400.0), room.sound("b.wav", 4.0), hotwords="all", choose=choose)
+
+    assert [hotwords for _, hotwords in room.engines[0].calls] == [
+        "all",
+        "drain pump",
+        "drain pump",
+        "drain pump",
+    ]
+    assert room.engines[0].calls[0][0] == pytest.approx(75.0, abs=0.1)
+    assert len(asked) == 1
+    assert (got.settings["hotwords"], got.settings["chosen_hotwords"]) == ("all", "drain pump")
+
+
+def test_choice_is_put_off_until_it_can_be_made(room: Room) -> None:
+    room.hear(room.sound("a.wav", 700.0), hotwords="all", choose=told_after(200.0))
+
+    assert [hotwords for _, hotwords in room.engines[0].calls] == ["all", "all", "drain pump", "drain pump"]
+
+
+def test_choice_of_terms_is_kept_with_the_slices(room: Room) -> None:
+    path = room.sound("a.wav", 400.0)
+    first = room.hear(path, hotwords="all", choose=told_after(60.0))
+
+    assert room.hear(path, hotwords="all", choose=told_after(60.0)) == first
+    assert len(room.engines) == 1
+
+
+def test_other_choice_is_heard_anew_from_there_on(room: Room) -> None:
+    path = room.sound("a.wav", 400.0)
+    room.hear(path, hotwords="all", choose=told_after(60.0))
+    room.hear(path, hotwords="all", choose=told_after(60.0, "door seal"))
+
+    assert [hotwords for _, hotwords in room.engines[1].calls] == ["door seal", "door seal"]
 
 
 @pytest.mark.parametrize("damage", [b"", b"{", b'{"start": 0, "end": 9}', b"\xff\xfe\x00"], ids=repr)

@@ -42,10 +42,11 @@ def test_padding_keeps_stretches_apart_and_inside(case: tuple[list[Stretch], flo
     assert all(0 <= edge <= length for edge in edges)
 
 
-def test_piece_ends_in_the_longest_pause_of_its_second_half() -> None:
-    speech = stretches(0, 5, 8, 15, 15.25, 20, 21, 25, 25.5, 27, 27.25, 35)
+def test_piece_ends_in_its_longest_late_pause() -> None:
+    """The pause of 1 s after 21 s, not the 3 s after 5 s nor the 0.25 s after 24 s."""
+    speech = stretches(0, 5, 8, 21, 22, 24, 24.25, 26, 26.25, 28, 28.25, 35)
 
-    assert [piece[0].start for piece in pieces_of(speech, 35.0)] == [0.0, 20.6]
+    assert [piece[0].start for piece in pieces_of(speech, 35.0)] == [0.0, 21.6]
 
 
 def test_speech_without_pause_in_reach_is_cut_where_one_is() -> None:

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from fieldnotes.errors import RecordingError
-from fieldnotes.hear.sound import RATE, Sound, SoundFile
+from fieldnotes.hear.sound import RATE, Sound, SoundFile, loud_enough
 
 from .sounds import beeps, write_sound
 
@@ -43,6 +43,17 @@ def test_beeps_come_out_where_they_were_put_in(
     for second in range(10):  # the middle half of each second: beep, silence, beep, ...
         middle = sound[round((second + 0.25) * RATE) : round((second + 0.75) * RATE)]
         assert np.abs(middle).max() == pytest.approx(0.3 if second % 2 == 0 else 0.0, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("peak", "louder"),
+    [(0.5, 1.0), (0.0212, 10.0), (1e-4, 300.0), (0.0, 1.0)],
+    ids=["loud", "quiet", "faint", "silent"],
+)
+def test_quiet_sound_is_amplified_up_to_a_limit(peak: float, louder: float) -> None:
+    sound = (peak * np.sin(np.arange(RATE))).astype(np.float32)
+
+    assert np.abs(loud_enough(sound)).max() == pytest.approx(peak * louder, rel=0.01)
 
 
 def test_sound_track_of_a_video_is_heard(tmp_path: Path) -> None:

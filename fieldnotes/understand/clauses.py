@@ -28,6 +28,7 @@ STANCES: tuple[Stance, ...] = (
 )
 
 
+MOST_ADJECTIVES = 2  # words between "a" and the part's name
 RELATIVES = ("which", "when", "where", "how", "what", "who")
 
 
@@ -117,6 +118,7 @@ def _with_stances(
         turn = _turns(narration, start, end)
         if turn:
             held = "fact"
+        own = own or ("general" if _speaks_of_any(narration, start, end) else None)
         stance = own or _carried(narration, held, start)
         if own and own != "plan":
             held = own
@@ -128,13 +130,35 @@ def _with_stances(
     return clauses
 
 
+def _speaks_of_any(narration: Narration, start: int, end: int) -> bool:
+    """Whether the subject is any such part at all ("a bad inlet valve floods the pan") rather than this one."""
+    words, grammar = narration.words, narration.grammar
+    first = next((n for n in range(start, end) if words[n] not in grammar.openers), end)
+    if first >= end or words[first] not in ("a", "an", "any"):
+        return False
+    return any(
+        mention.first <= first + 1 + MOST_ADJECTIVES
+        and mention.last < len(words)
+        and not narration.tokens[mention.last - 1].stop
+        and (words[mention.last] in grammar.modals or _in_the_present(words[mention.last], grammar.being))
+        for mention in narration.named(first + 1, end)
+    )
+
+
+def _in_the_present(word: str, being: frozenset[str]) -> bool:
+    """Whether a word behind a singular noun is its verb ("floods"); one of being says how this one is."""
+    return word.endswith("s") and len(word) > 3 and word not in being
+
+
 def _carried(narration: Narration, held: Stance, start: int) -> Stance:
     """What an earlier cue means for a clause without its own. A plan or question ends with its clause's subject."""
     if held in ("plan", "question"):
         word = narration.words[start]
+        if word in ("that", "which", "who") and not narration.tokens[start - 1].stop:
+            return held  # "was it the heater | that cooked the relay"
         after = narration.words[start + 1] if start + 1 < len(narration.words) else ""
         following = narration.words[start + 1 : start + 3]
-        if any(w.endswith("ed") and len(w) > 4 for w in following):
+        if any(w.endswith("ed") and not w.endswith("eed") and len(w) > 4 for w in following):
             return "fact"  # "... and then checked the valve"
         if (
             held == "plan"

@@ -7,7 +7,7 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.merging import Link, merged
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found, outcomes_in
-from fieldnotes.understand.targets import Feature, Spoken, targets_of
+from fieldnotes.understand.targets import OPEN, Feature, Spoken, targets_of
 from fieldnotes.understand.things import (
     Thing,
     bare_name,
@@ -17,7 +17,6 @@ from fieldnotes.understand.things import (
     things_in,
 )
 
-OPEN = ("not tested", "unclear")
 STATES = ("isolated", "restored", "left")  # steps of safety: what they name was switched, not looked at
 GUESSES = ("plan", "question", "hypothetical")
 
@@ -49,17 +48,22 @@ class _Walk:
         self._gone = gone
         self._running = running
         self._spoken = Spoken()
-        self._breath = -1
+        self._breath = self._sentence = -1
+        self._done = False  # the breath told of work
         self._main: Thing | None = None  # the breath's main part, which takes what is said of its pieces
 
     def enter(self, clause: Clause, measured: Thing | None, claimed: bool) -> None:
         if clause.breath != self._breath:
             self._breath = clause.breath
             self._main = None
+            self._done = False
             self._spoken.next_breath()
         narration, spoken = self._narration, self._spoken
         things = things_in(narration, clause.first, clause.last)
-        if claimed:
+        if clause.sentence != self._sentence and any(not t.place for t in things):
+            spoken.head = []
+        self._sentence = clause.sentence
+        if claimed or _introduces(narration, clause):
             spoken.last = []
             return
         links: list[Link] = []
@@ -97,13 +101,16 @@ class _Walk:
             if targets:
                 spoken.settle(targets, clause.breath)
             floor = found.last
+        self._done |= bool(narration.marked("work", clause.first, clause.last))
         waiting = heads_of(narration, [t for t in things if t.first >= floor and not _is_way_in(narration, t)])
         if waiting:
             only_names = _only_names(narration, clause, things)
             joined = narration.words[clause.first] in ("and", "or", "plus", "nor")
-            if only_names and not spoken.listing and _opens_sentence(narration, clause):
-                spoken.head = waiting
-            spoken.name(waiting, clause.breath, only_names, joined, _handled(narration, clause, waiting[0]))
+            apart = [] if spoken.listing or links else _set_apart(narration, clause, waiting)
+            spoken.head = apart or spoken.head
+            spoken.name(
+                apart or waiting, clause.breath, only_names, joined, _handled(narration, clause, waiting[0])
+            )
         elif narration.numbers(clause.first, clause.last) and not spoken.waiting:
             spoken.waiting = spoken.last if clause.breath - spoken.last_breath <= 1 else []
         elif not links and not things:
@@ -120,11 +127,10 @@ class _Walk:
     def _told_of(self, clause: Clause, found: Found) -> frozenset[Feature]:
         """Whether the breath tells of a trial, or of something that was done before the outcome."""
         narration = self._narration
-        first, _ = narration.breaths[clause.breath]
         told: set[Feature] = set()
         if clause.breath in self._running:
             told.add("trial")
-        if any(m.first < found.first for m in narration.marked("work", first, found.first)):
+        if self._done or narration.marked("work", clause.first, found.first):
             told.add("done")
         return frozenset(told)
 
@@ -183,6 +189,12 @@ class _Walk:
         return list(dict.fromkeys(main if t.piece else t for t in things))
 
 
+def _introduces(narration: Narration, clause: Clause) -> bool:
+    """Whether the breath says what kind of appliance it is: "an upright freezer, frost free" finds nothing."""
+    first, last = narration.breaths[clause.breath]
+    return narration.kind_at is not None and first <= narration.kind_at.first < last
+
+
 def _mere_opener(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether "okay" or "right" only opens the breath."""
     alone = found.first == clause.first and found.last == clause.last
@@ -237,6 +249,26 @@ def _opens_sentence(narration: Narration, clause: Clause) -> bool:
         ";",
     )
     return opens and narration.tokens[clause.last - 1].stop in (",", ".", ":")
+
+
+def _set_apart(narration: Narration, clause: Clause, things: list[Thing]) -> list[Thing]:
+    """What a clause without a verb puts at the head of its sentence, to be spoken of next ("Thermistor in the mould,
+    I was going to read it ..."); where a part only says the place, the speaker's name for what is there."""
+    grammar = narration.grammar
+    if (
+        not _opens_sentence(narration, clause)
+        or any(w in grammar.verbs or w in grammar.being for w in narration.words[clause.first : clause.last])
+        or narration.numbers(clause.first, clause.last)
+        or any(
+            narration.marked(label, clause.first, clause.last)
+            for label in ("outcome", "work", "trial", "safety")
+        )
+    ):
+        return []
+    if not things[0].place:
+        return things
+    named = own_words(narration, clause.first, clause.last)
+    return [named] if named else []
 
 
 def _only_names(narration: Narration, clause: Clause, things: list[Thing]) -> bool:

@@ -35,7 +35,7 @@ Feature = Literal[
 WEIGHTS: dict[Feature, int] = {
     "subject": 8,
     "object": 1,
-    "bound": 4,
+    "bound": 5,
     "head": 6,
     "waiting": 5,
     "last": 2,
@@ -43,13 +43,14 @@ WEIGHTS: dict[Feature, int] = {
     "taken up": 3,
     "breath before": -2,
     "own name": 4,
-    "outcome's own": 3,
+    "outcome's own": 2,
     "place": -3,
     "handled": -2,
     "trial": -6,
     "done": -6,
 }
 ENOUGH = 2
+OPEN = ("not tested", "unclear")
 
 
 @dataclass
@@ -132,23 +133,24 @@ def _candidates(
     pronoun: set[Feature] = {"pronoun"} if _points_back(narration, clause, found) else set()
     near: set[Feature] = pronoun if pronoun or not found.standing_alone else {"pronoun"}
     before = heads_of(narration, [t for t in things if floor <= t.first and t.last <= found.first])
-    after = [t for t in things if t.first >= found.last]
+    after = [t for t in things if t.first >= found.last and not t.condition]
+    after = after or [t for t in things if t.first >= found.last]
     if before:
         subjects = [*spoken.waiting, *before] if spoken.listing else before
         yield _candidate(subjects, "subject", *_place(before))
     if spoken.head:
         yield _candidate(spoken.head, "head", *told)
     if spoken.waiting:
-        handled: set[Feature] = {"handled"} if spoken.handled else set()
-        yield _candidate(spoken.waiting, "waiting", *_place(spoken.waiting), *handled, *told)
+        aside: set[Feature] = {"handled"} if spoken.handled else _place(spoken.waiting)
+        yield _candidate(spoken.waiting, "waiting", *aside, *told)
     if after:
-        yield _candidate(after[:1], "object", *_place(after), *_bound(narration, found, after[0]))
+        yield _candidate(after[:1], "object", *_place(after), *_bound(narration, found, after[0], things))
     subject = own_words(narration, clause.first, found.first) if found.firm else None
     if subject:
         yield _candidate([subject], "own name")
     if spoken.carried and _goes_on(narration, clause):
         yield _candidate(
-            spoken.carried, "breath before", "taken up", *pronoun, *_place(spoken.carried), *told
+            spoken.carried, "breath before", "taken up", *pronoun, *told
         )
     inside = [t for t in things if t.condition and t.first < found.last and found.first < t.last]
     if found.name:
@@ -168,27 +170,28 @@ def _place(things: list[Thing]) -> set[Feature]:
     return {"place"} if things[0].place else set()
 
 
-def _bound(narration: Narration, found: Found, thing: Thing) -> set[Feature]:
-    """Whether nothing but a preposition and articles stand between a judgement, a denial or a fault's noun and the
-    thing behind it."""
-    grammar = narration.grammar
+def _bound(narration: Narration, found: Found, thing: Thing, things: list[Thing]) -> set[Feature]:
+    """Whether nothing but a preposition stands between a finding in the form of a noun ("no play", "a lot of slop",
+    "nothing wrong") and the thing behind it."""
+    grammar, words = narration.grammar, narration.words
+    named = {n for t in things if t.condition for n in range(t.first, t.last)}  # "no signs of leaking at ..."
+    between = [words[n] for n in range(found.last, thing.first) if n not in named]
+    if found.outcome in OPEN:
+        return {"bound"} if len(between) <= 3 else set()  # "not sure about", "no idea on"
+    if len(between) > 3 or not all(w in grammar.prepositions or w in grammar.articles for w in between):
+        return set()
     noun = any(
         m.last == found.last and m.rule.strength == "noun"
         for m in narration.marked("outcome", found.first, found.last)
     )
-    if not (noun or found.firm or narration.words[found.first] in grammar.negators):
-        return set()
-    between = narration.words[found.last : thing.first]
-    return (
-        {"bound"}
-        if len(between) <= 3 and all(w in grammar.prepositions or w in grammar.articles for w in between)
-        else set()
-    )
+    present = words[found.first] in grammar.presence or words[found.first - 1] in grammar.presence
+    said_of = noun or present or found.firm or words[found.first] in grammar.negators
+    return {"bound"} if said_of else set()
 
 
 def _points_back(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether a pronoun stands before the outcome in its clause."""
-    return any(w in narration.grammar.pronouns for w in narration.words[clause.first : found.first])
+    return any(w in narration.grammar.pronouns for w in narration.words[clause.first : found.first + 1])
 
 
 def _goes_on(narration: Narration, clause: Clause) -> bool:

@@ -18,6 +18,7 @@ from fieldnotes.understand.things import (
 )
 
 STATES = ("isolated", "restored", "left")  # steps of safety: what they name was switched, not looked at
+ASIDE = (["off"], ["out"], ["up"], ["down"], ["open"], ["back"], ["on"])
 GUESSES = ("plan", "question", "hypothetical")
 
 
@@ -143,9 +144,9 @@ class _Walk:
         here = spoken.last if spoken.last_breath == clause.breath else []
         own = own_words(narration, clause.first, _before_person(narration, clause, found))
         return (
-            heads_of(narration, spoken.planned)
-            or ([own] if own else [])
+            ([own] if own else [])
             or spoken.head
+            or heads_of(narration, spoken.planned)
             or spoken.waiting
             or here
             or spoken.carried
@@ -235,20 +236,20 @@ def _before_person(narration: Narration, clause: Clause, found: Found) -> int:
 
 
 def _is_way_in(narration: Narration, thing: Thing) -> bool:
-    """Whether a thing is only a panel on the way: "haven't had the front panel off"."""
-    return any(m.first <= thing.last - 1 < m.last for m in narration.marks.get("access", ()))
+    """Whether a thing is only a panel on the way: "haven't had the front panel off", "cover's out"."""
+    after = [w for w in narration.words[thing.last : thing.last + 2] if w not in narration.grammar.being]
+    return after[:1] in ASIDE and any(
+        m.first <= thing.last - 1 < m.last for m in narration.marks.get("access", ())
+    )
 
 
 def _opens_sentence(narration: Narration, clause: Clause) -> bool:
-    """Whether a clause stands at the head of its sentence and is set off from what follows."""
-    before = clause.first - 1
-    opens = clause.first == narration.breaths[clause.breath][0] or narration.tokens[before].stop in (
-        ".",
-        "?",
-        "!",
-        ";",
-    )
-    return opens and narration.tokens[clause.last - 1].stop in (",", ".", ":")
+    """Whether a clause stands at the head of its sentence and is set off from what follows: by a stop, or by "I"
+    ("oven side | I did not get into")."""
+    begin, end = narration.breaths[clause.breath]
+    opens = clause.first == begin or narration.tokens[clause.first - 1].stop in (".", "?", "!", ";")
+    person = clause.last < end and narration.words[clause.last] in ("i", "we")
+    return opens and (person or narration.tokens[clause.last - 1].stop in (",", ".", ":"))
 
 
 def _set_apart(narration: Narration, clause: Clause, things: list[Thing]) -> list[Thing]:

@@ -131,7 +131,9 @@ def _candidates(
     told: frozenset[Feature],
 ) -> Iterable[Candidate]:
     pronoun: set[Feature] = {"pronoun"} if _points_back(narration, clause, found) else set()
-    near: set[Feature] = pronoun if pronoun or not found.standing_alone else {"pronoun"}
+    near: set[Feature] = pronoun
+    if found.standing_alone and spoken.last_breath == clause.breath:
+        near = {"pronoun"}
     before = heads_of(narration, [t for t in things if floor <= t.first and t.last <= found.first])
     after = [t for t in things if t.first >= found.last and not t.condition]
     after = after or [t for t in things if t.first >= found.last]

@@ -54,9 +54,12 @@ def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
     for thing in (thing_of(narration, m) for m in narration.named(first, last)):
         if soil.issuperset(range(thing.first, thing.last)):
             continue  # lint is found on things, it is none
+        if narration.words[thing.first - 1] == "my":
+            continue  # "my thermocouple" is an instrument
         if found and found[-1].last == thing.first and not narration.tokens[thing.first - 1].stop:
             before = found.pop()
-            kept = before if thing.piece and not before.piece else thing
+            of_it = thing.piece or (thing.condition and not thing.measured_in)  # "burners heat up"
+            kept = before if of_it and not before.piece else thing
             thing = replace(kept, first=before.first, last=thing.last, place=before.place)
         found.append(thing)
     return found

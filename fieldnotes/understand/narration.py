@@ -129,6 +129,8 @@ class Reader:
         """Whether a single word is used as a verb ("I switch the circuit on", "to plug it in"), not as a name."""
         if mention.last - mention.first > 1 or mention.last >= len(words) or mention.last in breaks:
             return False
+        if words[mention.first] not in self._grammar.also_verbs:
+            return False  # "outlet in the upper cabinet"
         before = words[mention.first - 1] if mention.first and mention.first not in breaks else ""
         return before in self._grammar.verb_before and words[mention.last] in self._grammar.verb_after
 

@@ -29,6 +29,7 @@ class Grammar(Entry):
     others: Words
     place_words: Words
     being: Words
+    also_verbs: Words
     verb_before: Words
     verb_after: Words
     goes_with_judgement: Words

@@ -11,8 +11,8 @@ from fieldnotes.understand.targets import OPEN, Feature, Spoken, targets_of
 from fieldnotes.understand.things import (
     Thing,
     bare_name,
+    firm_name,
     heads_of,
-    own_words,
     speaks_of_bystanders,
     things_in,
 )
@@ -74,7 +74,7 @@ class _Walk:
             elif clause.stance in GUESSES:
                 links = self._left_open(clause, things)
         self.links += links
-        if measured and not links:
+        if measured and not links and _has_a_name(narration, measured):
             spoken.waiting, spoken.listing = [measured], False
             spoken.last, spoken.last_breath = spoken.waiting, clause.breath
 
@@ -116,11 +116,9 @@ class _Walk:
             spoken.waiting = spoken.last if clause.breath - spoken.last_breath <= 1 else []
         elif not links and not things:
             spoken.listing = False
-            named = (
-                bare_name(narration, clause.first, clause.last)
-                if _opens_sentence(narration, clause)
-                else None
-            )
+            named = None
+            if _opens_sentence(narration, clause) and [narration.words[clause.last - 1]] not in ASIDE:
+                named = bare_name(narration, clause.first, clause.last)
             if named and not spoken.waiting:
                 spoken.name([named], clause.breath, True)
         return links
@@ -142,7 +140,7 @@ class _Walk:
         if before and not (before[0].place and spoken.waiting):
             return [*spoken.waiting, *before] if spoken.listing else before
         here = spoken.last if spoken.last_breath == clause.breath else []
-        own = own_words(narration, clause.first, _before_person(narration, clause, found))
+        own = firm_name(narration, clause.first, _before_person(narration, clause, found))
         return (
             ([own] if own else [])
             or spoken.head
@@ -188,6 +186,11 @@ class _Walk:
         if main is None or main.piece or _is_way_in(self._narration, main):
             return things
         return list(dict.fromkeys(main if t.piece else t for t in things))
+
+
+def _has_a_name(narration: Narration, thing: Thing) -> bool:
+    """Whether what a reading was taken on is known by name, or is the appliance itself."""
+    return thing.name == narration.kind or narration.words[thing.last - 1] in narration.nouns
 
 
 def _introduces(narration: Narration, clause: Clause) -> bool:
@@ -268,7 +271,7 @@ def _set_apart(narration: Narration, clause: Clause, things: list[Thing]) -> lis
         return []
     if not things[0].place:
         return things
-    named = own_words(narration, clause.first, clause.last)
+    named = firm_name(narration, clause.first, clause.last)
     return [named] if named else []
 
 

@@ -50,6 +50,7 @@ class Narration:
     quantities: tuple[Quantity, ...]
     spelled: tuple[Spelled, ...]
     words: tuple[str, ...] = field(default=())
+    nouns: frozenset[str] = frozenset()  # words in which names of the vocabulary end: valve, pressure, joint ...
     inside: frozenset[int] = frozenset()  # words within a number or a name: no clause starts there
 
     def marked(self, label: str, first: int, last: int) -> list[Mark]:
@@ -87,7 +88,7 @@ class Reader:
         kind, kind_at = self._kind(named)
         lineage = self._nouns.lineage(kind)
         mentions = _longest([m for group in named if (m := _choose(group, lineage, ("part", "trial")))])
-        mentions = _without_modifiers(mentions)
+        mentions = _in_full(words, breaks, _without_modifiers(mentions))
         symptoms = _longest([m for group in named if (m := _choose(group, lineage, ("symptom",)))])
         part_ends: dict[int, int] = {}
         for group in named:
@@ -117,6 +118,7 @@ class Reader:
             quantities=quantities,
             spelled=spelled,
             words=words,
+            nouns=self._nouns.heads,
             inside=frozenset(
                 n
                 for first, last in [(q.first, q.last) for q in quantities]
@@ -198,6 +200,24 @@ def _without_modifiers(mentions: list[Mention]) -> list[Mention]:
     return [
         m for m in mentions if not (m.name.sort == "trial" and m.last - m.first == 1 and m.last in starts)
     ]
+
+
+def _in_full(words: tuple[str, ...], breaks: frozenset[int], mentions: list[Mention]) -> list[Mention]:
+    """A bare noun means what was named in full with it in the same sentence ("... the shaft seal, that seal's
+    gone")."""
+    found: list[Mention] = []
+    for mention in mentions:
+        if mention.name.short and mention.last - mention.first == 1:
+            full = [
+                m
+                for m in found
+                if m.last - m.first > 1
+                and words[m.last - 1] == words[mention.first]
+                and breaks.isdisjoint(range(m.first, mention.first + 1))
+            ]
+            mention = replace(mention, name=full[-1].name) if full else mention
+        found.append(mention)
+    return found
 
 
 def _longest(spans: Iterable[Span]) -> list[Span]:

@@ -13,7 +13,7 @@ from typing import Literal
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found
-from fieldnotes.understand.things import Thing, heads_of, own_words
+from fieldnotes.understand.things import Thing, firm_name, heads_of
 
 Feature = Literal[
     "subject",  # said before the outcome in its clause: "the belt is fine"
@@ -147,7 +147,7 @@ def _candidates(
         yield _candidate(spoken.waiting, "waiting", *aside, *told)
     if after:
         yield _candidate(after[:1], "object", *_place(after), *_bound(narration, found, after[0], things))
-    subject = own_words(narration, clause.first, found.first) if found.firm else None
+    subject = firm_name(narration, clause.first, found.first) if found.firm else None
     if subject:
         yield _candidate([subject], "own name")
     if spoken.carried and _goes_on(narration, clause):

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.nouns import Mention
 
+DIRECTIONS = ("back", "over", "down", "round", "on", "in", "out")  # "back to the valve" is a way, not a name
 LONGEST_NAME = 4  # words; a longer stretch before a verb is a sentence, not a name
 
 
@@ -85,7 +86,17 @@ def bare_name(narration: Narration, first: int, last: int) -> Thing | None:
     """The speaker's own name for a thing where a clause is nothing else ("Inlet water, one twenty four ...")."""
     while first < last and narration.words[first] in narration.grammar.openers:
         first += 1
-    return own_words(narration, first, last) if 0 < last - first <= LONGEST_NAME - 1 else None
+    return firm_name(narration, first, last) if 0 < last - first <= LONGEST_NAME - 1 else None
+
+
+def firm_name(narration: Narration, first: int, last: int) -> Thing | None:
+    """The speaker's own name where it ends as names of the vocabulary do ("joint at the element"): of other words
+    nobody can tell whether they name a thing at all."""
+    thing = own_words(narration, first, last)
+    words = narration.words
+    if thing is None or words[thing.last - 1] not in narration.nouns or words[thing.first] in DIRECTIONS:
+        return None
+    return thing
 
 
 def own_words(narration: Narration, first: int, last: int) -> Thing | None:

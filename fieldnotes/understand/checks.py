@@ -90,7 +90,7 @@ class _Walk:
             if told and found.outcome == "fault":
                 continue  # how a trial failed, or what was mended
             if found.outcome in OPEN and not any(t.first >= found.last for t in things):
-                targets = self._left_alone(clause, found, things)
+                targets = [] if "trial" in told else self._left_alone(clause, found, things)
             else:
                 targets = targets_of(narration, clause, found, things, floor, spoken, told)
             targets = self._without_pieces(targets)

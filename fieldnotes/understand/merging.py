@@ -23,11 +23,19 @@ class Link:
     found: Found
     clause: Clause
 
+    @property
+    def names_itself(self) -> bool:
+        """The outcome's own words are the thing ("no leaks")."""
+        return self.thing.first < self.found.last and self.found.first < self.thing.last
+
 
 def merged(narration: Narration, links: list[Link]) -> list[Check]:
     """One check for each thing and breath; what was said of it there is taken together."""
     groups: dict[tuple[int, str], list[Link]] = {}
+    parts = {(link.clause.breath, link.found.outcome) for link in links if not link.names_itself}
     for link in links:
+        if link.names_itself and (link.clause.breath, link.found.outcome) in parts:
+            continue  # "the pump's dry, no drips off it" is about the pump
         groups.setdefault((link.clause.breath, link.thing.name), []).append(link)
     return [_check(narration, name, group) for (_, name), group in groups.items()]
 
@@ -58,6 +66,8 @@ def _together(found: list[Found]) -> tuple[Outcome, Certainty]:
     """Several outcomes of one thing in one breath: doubt wins, then the last judgement, then a fault."""
     certainty: Certainty = "likely" if any(f.certainty == "likely" for f in found) else "certain"
     outcomes = [f.outcome for f in found]
+    if outcomes[0] == "not tested" and not any(f.firm and f.outcome == "good" for f in found):
+        return "not tested", "certain"  # what follows is the reason, or what comes of it
     if "unclear" in outcomes:
         return "unclear", certainty
     judged = [f for f in found if f.outcome != "not tested"]

@@ -158,7 +158,8 @@ def _candidates(
     if found.name:
         yield _candidate([Thing(found.name, found.first, found.last)], "outcome's own")
     elif inside and found.outcome == "good":
-        yield _candidate(inside[:1], "outcome's own")
+        denied = narration.words[found.first] in narration.grammar.negators
+        yield _candidate(inside[:1], "outcome's own", *(() if denied else told))
     if spoken.last and clause.breath - spoken.last_breath <= 1:
         earlier: set[Feature] = {"breath before"} if spoken.last_breath != clause.breath else set()
         yield _candidate(spoken.last, "last", *near, *earlier, *_place(spoken.last), *told)

@@ -55,7 +55,7 @@ def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
     for thing in (thing_of(narration, m) for m in narration.named(first, last)):
         if soil.issuperset(range(thing.first, thing.last)):
             continue  # lint is found on things, it is none
-        if narration.words[thing.first - 1] == "my":
+        if narration.words[thing.first - 1] == "my" or _set_so(narration, thing):
             continue  # "my thermocouple" is an instrument
         if found and found[-1].last == thing.first and not narration.tokens[thing.first - 1].stop:
             before = found.pop()
@@ -64,6 +64,12 @@ def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
             thing = replace(kept, first=before.first, last=thing.last, place=before.place)
         found.append(thing)
     return found
+
+
+def _set_so(narration: Narration, thing: Thing) -> bool:
+    """Whether a thing was only set so for what is told ("spins sweet with the belt off")."""
+    before = narration.words[max(0, thing.first - 2) : thing.first]
+    return "with" in before and narration.words[thing.last : thing.last + 1] in (("off",), ("on",), ("open",), ("out",))
 
 
 def speaks_of_bystanders(narration: Narration, first: int, last: int) -> bool:

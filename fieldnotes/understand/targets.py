@@ -29,6 +29,7 @@ Feature = Literal[
     "outcome's own",  # the outcome's words name it: "no leaks"
     "place",  # only says where: "at the lid"
     "handled",  # the object of a deed: "I shoved the tub down and it came up"
+    "other subject",  # words of its own stand before the outcome: "the smoke went straight up"
     "trial",  # a trial is told of, and "it" is the trial
     "done",  # something was done in this breath: "it" is how it turned out
 ]
@@ -46,6 +47,7 @@ WEIGHTS: dict[Feature, int] = {
     "outcome's own": 2,
     "place": -3,
     "handled": -2,
+    "other subject": 0,
     "trial": -6,
     "done": -6,
 }
@@ -130,11 +132,13 @@ def _candidates(
     spoken: Spoken,
     told: frozenset[Feature],
 ) -> Iterable[Candidate]:
+    before = heads_of(narration, [t for t in things if floor <= t.first and t.last <= found.first])
     pronoun: set[Feature] = {"pronoun"} if _points_back(narration, clause, found) else set()
+    if not before and _other_subject(narration, clause, found):
+        told |= {"other subject"}
     near: set[Feature] = pronoun
     if found.standing_alone and spoken.last_breath == clause.breath:
         near = {"pronoun"}
-    before = heads_of(narration, [t for t in things if floor <= t.first and t.last <= found.first])
     after = [t for t in things if t.first >= found.last and not t.condition]
     after = after or [t for t in things if t.first >= found.last]
     if before:
@@ -195,6 +199,18 @@ def _bound(narration: Narration, found: Found, thing: Thing, things: list[Thing]
 def _points_back(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether a pronoun stands before the outcome in its clause."""
     return any(w in narration.grammar.pronouns for w in narration.words[clause.first : found.first + 1])
+
+
+def _other_subject(narration: Narration, clause: Clause, found: Found) -> bool:
+    """Whether what stands before the outcome in its clause is a subject of its own, neither a pronoun nor a known
+    thing."""
+    grammar = narration.grammar
+    before = narration.words[clause.first : found.first]
+    if any(w in grammar.pronouns or w in ("i", "we", "there") for w in before):
+        return False
+    plain = (grammar.openers, grammar.determiners, grammar.links, grammar.seemings, grammar.being, grammar.verbs,
+             grammar.negators, grammar.presence, grammar.articles, grammar.prepositions, grammar.joiners)
+    return any(not any(w in group for group in plain) for w in before)
 
 
 def _goes_on(narration: Narration, clause: Clause) -> bool:

@@ -29,7 +29,6 @@ Feature = Literal[
     "outcome's own",  # the outcome's words name it: "no leaks"
     "place",  # only says where: "at the lid"
     "handled",  # the object of a deed: "I shoved the tub down and it came up"
-    "other subject",  # words of its own stand before the outcome: "the smoke went straight up"
     "trial",  # a trial is told of, and "it" is the trial
     "done",  # something was done in this breath: "it" is how it turned out
 ]
@@ -47,7 +46,6 @@ WEIGHTS: dict[Feature, int] = {
     "outcome's own": 2,
     "place": -3,
     "handled": -2,
-    "other subject": 0,
     "trial": -6,
     "done": -6,
 }
@@ -134,11 +132,6 @@ def _candidates(
 ) -> Iterable[Candidate]:
     before = heads_of(narration, [t for t in things if floor <= t.first and t.last <= found.first])
     pronoun: set[Feature] = {"pronoun"} if _points_back(narration, clause, found) else set()
-    if not before and _other_subject(narration, clause, found):
-        told |= {"other subject"}
-    near: set[Feature] = pronoun
-    if found.standing_alone and spoken.last_breath == clause.breath:
-        near = {"pronoun"}
     after = [t for t in things if t.first >= found.last and not t.condition]
     after = after or [t for t in things if t.first >= found.last]
     if before:
@@ -164,9 +157,9 @@ def _candidates(
     elif inside and found.outcome == "good":
         denied = narration.words[found.first] in narration.grammar.negators
         yield _candidate(inside[:1], "outcome's own", *(() if denied else told))
-    if spoken.last and clause.breath - spoken.last_breath <= 1:
-        earlier: set[Feature] = {"breath before"} if spoken.last_breath != clause.breath else set()
-        yield _candidate(spoken.last, "last", *near, *earlier, *_place(spoken.last), *told)
+    if spoken.last and clause.breath == spoken.last_breath:
+        alone: set[Feature] = {"pronoun"} if found.standing_alone else pronoun
+        yield _candidate(spoken.last, "last", *alone, *_place(spoken.last), *told)
 
 
 def _candidate(things: Iterable[Thing], *features: Feature) -> Candidate:
@@ -199,18 +192,6 @@ def _bound(narration: Narration, found: Found, thing: Thing, things: list[Thing]
 def _points_back(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether a pronoun stands before the outcome in its clause."""
     return any(w in narration.grammar.pronouns for w in narration.words[clause.first : found.first + 1])
-
-
-def _other_subject(narration: Narration, clause: Clause, found: Found) -> bool:
-    """Whether what stands before the outcome in its clause is a subject of its own, neither a pronoun nor a known
-    thing."""
-    grammar = narration.grammar
-    before = narration.words[clause.first : found.first]
-    if any(w in grammar.pronouns or w in ("i", "we", "there") for w in before):
-        return False
-    plain = (grammar.openers, grammar.determiners, grammar.links, grammar.seemings, grammar.being, grammar.verbs,
-             grammar.negators, grammar.presence, grammar.articles, grammar.prepositions, grammar.joiners)
-    return any(not any(w in group for group in plain) for w in before)
 
 
 def _goes_on(narration: Narration, clause: Clause) -> bool:

@@ -131,7 +131,8 @@ def _candidates(
     told: frozenset[Feature],
 ) -> Iterable[Candidate]:
     before = heads_of(narration, [t for t in things if floor <= t.first and t.last <= found.first])
-    pronoun: set[Feature] = {"pronoun"} if _points_back(narration, clause, found) else set()
+    back = found.standing_alone or _points_back(narration, clause, found)
+    pronoun: set[Feature] = {"pronoun"} if back else set()
     after = [t for t in things if t.first >= found.last and not t.condition]
     after = after or [t for t in things if t.first >= found.last]
     if before:
@@ -158,8 +159,7 @@ def _candidates(
         denied = narration.words[found.first] in narration.grammar.negators
         yield _candidate(inside[:1], "outcome's own", *(() if denied else told))
     if spoken.last and clause.breath == spoken.last_breath:
-        alone: set[Feature] = {"pronoun"} if found.standing_alone else pronoun
-        yield _candidate(spoken.last, "last", *alone, *_place(spoken.last), *told)
+        yield _candidate(spoken.last, "last", *pronoun, *_place(spoken.last), *told)
 
 
 def _candidate(things: Iterable[Thing], *features: Feature) -> Candidate:

@@ -18,6 +18,7 @@ from fieldnotes.understand.things import (
 )
 
 STATES = ("isolated", "restored", "left")  # steps of safety: what they name was switched, not looked at
+PAIRS = ("both", "neither")
 ASIDE = (["off"], ["out"], ["up"], ["down"], ["open"], ["back"], ["on"])
 GUESSES = ("plan", "question", "hypothetical")
 
@@ -51,6 +52,7 @@ class _Walk:
         self._spoken = Spoken()
         self._breath = self._sentence = -1
         self._done = False  # the breath told of work
+        self._pair: list[Thing] = []  # the two things named last
         self._main: Thing | None = None  # the breath's main part, which takes what is said of its pieces
 
     def enter(self, clause: Clause, measured: Thing | None, claimed: bool) -> None:
@@ -64,6 +66,9 @@ class _Walk:
         if clause.sentence != self._sentence and any(not t.place for t in things):
             spoken.head = []
         self._sentence = clause.sentence
+        for thing in [*things, *([measured] if measured else [])]:
+            if not thing.place and not thing.piece:
+                self._pair = [*(t for t in self._pair if t.name != thing.name), thing][-2:]
         if claimed or _introduces(narration, clause):
             spoken.last = []
             return
@@ -93,7 +98,7 @@ class _Walk:
                 targets = [] if "trial" in told else self._left_alone(clause, found, things)
             else:
                 targets = targets_of(narration, clause, found, things, floor, spoken, told)
-            targets = self._without_pieces(targets)
+            targets = self._both(clause, found, things) or self._without_pieces(targets)
             if found.outcome == "not tested":
                 targets = [t for t in targets if not _is_way_in(narration, t)]
             links += [Link(thing, found, clause) for thing in targets]
@@ -122,6 +127,13 @@ class _Walk:
             if named and not spoken.waiting:
                 spoken.name([named], clause.breath, True)
         return links
+
+    def _both(self, clause: Clause, found: Found, things: list[Thing]) -> list[Thing]:
+        """The two things named last, where "both" or "neither" is said and no name with it."""
+        said = self._narration.words[clause.first : found.last]
+        if found.outcome in OPEN or things or not any(w in PAIRS for w in said):
+            return []
+        return self._pair if len(self._pair) == 2 else []
 
     def _told_of(self, clause: Clause, found: Found) -> frozenset[Feature]:
         """Whether the breath tells of a trial, or of something that was done before the outcome."""
@@ -207,6 +219,8 @@ def _mere_opener(narration: Narration, clause: Clause, found: Found) -> bool:
 
 def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether an outcome word only says how something was done ("plugged back in firmly", "until it clicks")."""
+    if found.outcome in OPEN:
+        return False
     if narration.words[clause.first] in ("until", "till"):
         return True
     before = narration.words[clause.first : found.first]
@@ -220,7 +234,6 @@ def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
     between = narration.words[done[-1].last : found.first] if done else ()
     return (
         bool(done)
-        and found.outcome in ("good", "fault")
         and not any(w in narration.grammar.being for w in between)
     )
 
@@ -264,8 +277,9 @@ def _set_apart(narration: Narration, clause: Clause, things: list[Thing]) -> lis
         or any(w in grammar.verbs or w in grammar.being for w in narration.words[clause.first : clause.last])
         or narration.numbers(clause.first, clause.last)
         or any(
-            narration.marked(label, clause.first, clause.last)
+            not any(t.first <= m.first < t.last for t in things)
             for label in ("outcome", "work", "trial", "safety")
+            for m in narration.marked(label, clause.first, clause.last)
         )
     ):
         return []

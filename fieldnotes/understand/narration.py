@@ -50,6 +50,7 @@ class Narration:
     quantities: tuple[Quantity, ...]
     spelled: tuple[Spelled, ...]
     words: tuple[str, ...] = field(default=())
+    measured: frozenset[int] = frozenset()  # words right behind a number with its unit
     nouns: frozenset[str] = frozenset()  # words in which names of the vocabulary end: valve, pressure, joint ...
     inside: frozenset[int] = frozenset()  # words within a number or a name: no clause starts there
 
@@ -118,6 +119,7 @@ class Reader:
             quantities=quantities,
             spelled=spelled,
             words=words,
+            measured=frozenset(q.last for q in quantities if q.unit),
             nouns=self._nouns.heads,
             inside=frozenset(
                 n

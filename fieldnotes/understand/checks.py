@@ -68,7 +68,7 @@ class _Walk:
         self._sentence = clause.sentence
         for thing in [*things, *([measured] if measured else [])]:
             if not thing.place and not thing.piece:
-                self._pair = [*(t for t in self._pair if t.name != thing.name), thing][-2:]
+                self._pair = [*(t for t in self._pair if t is not thing), thing][-2:]
         if claimed or _introduces(narration, clause):
             spoken.last = []
             return
@@ -118,7 +118,7 @@ class _Walk:
                 apart or waiting, clause.breath, only_names, joined, _handled(narration, clause, waiting[0])
             )
         elif narration.numbers(clause.first, clause.last) and not spoken.waiting:
-            spoken.waiting = spoken.last if clause.breath - spoken.last_breath <= 1 else []
+            spoken.waiting = spoken.last if clause.breath == spoken.last_breath else []
         elif not links and not things:
             spoken.listing = False
             named = None
@@ -133,7 +133,7 @@ class _Walk:
         said = self._narration.words[clause.first : found.last]
         if found.outcome in OPEN or things or not any(w in PAIRS for w in said):
             return []
-        return self._pair if len(self._pair) == 2 else []
+        return list({t.name: t for t in self._pair}.values()) if len(self._pair) == 2 else []
 
     def _told_of(self, clause: Clause, found: Found) -> frozenset[Feature]:
         """Whether the breath tells of a trial, or of something that was done before the outcome."""
@@ -166,7 +166,8 @@ class _Walk:
         """In a plan, a question or a guess nothing is found; but things named there may be left untested or
         unclear."""
         narration, spoken = self._narration, self._spoken
-        spoken.planned += things
+        if clause.stance != "hypothetical":
+            spoken.planned += things
         if clause.stance == "question" and things:
             spoken.carried = spoken.waiting = heads_of(narration, things)
         links: list[Link] = []
@@ -254,9 +255,8 @@ def _before_person(narration: Narration, clause: Clause, found: Found) -> int:
 def _is_way_in(narration: Narration, thing: Thing) -> bool:
     """Whether a thing is only a panel on the way: "haven't had the front panel off", "cover's out"."""
     after = [w for w in narration.words[thing.last : thing.last + 2] if w not in narration.grammar.being]
-    return after[:1] in ASIDE and any(
-        m.first <= thing.last - 1 < m.last for m in narration.marks.get("access", ())
-    )
+    panel = any(m.first <= thing.last - 1 < m.last for m in narration.marks.get("access", ()))
+    return after[:1] == ["off"] or (panel and after[:1] in ASIDE)
 
 
 def _opens_sentence(narration: Narration, clause: Clause) -> bool:

@@ -197,6 +197,8 @@ def _points_back(narration: Narration, clause: Clause, found: Found) -> bool:
 def _goes_on(narration: Narration, clause: Clause) -> bool:
     """Whether a breath takes up the one before it: it opens with "and", "it", "that" or the like."""
     first, _ = narration.breaths[clause.breath]
+    if narration.numbers(first, min(first + 4, clause.last)):
+        return False  # "one twenty point two volts"
     opening = narration.words[first : first + 2]
     return bool(opening) and (
         opening[0] in ("and", "but", "yes", "yeah", "so")

@@ -166,8 +166,8 @@ class _Walk:
         """In a plan, a question or a guess nothing is found; but things named there may be left untested or
         unclear."""
         narration, spoken = self._narration, self._spoken
-        if clause.stance != "hypothetical":
-            spoken.planned += things
+        if clause.stance != "hypothetical" or not (spoken.head or spoken.waiting):
+            spoken.planned += things  # "there's damp round the pump, could be the hose" is about the pump
         if clause.stance == "question" and things:
             spoken.carried = spoken.waiting = heads_of(narration, things)
         links: list[Link] = []

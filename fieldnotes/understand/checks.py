@@ -37,7 +37,9 @@ def checks_in(
     walk = _Walk(narration, gone, running)
     for index, clause in enumerate(clauses):
         states = narration.marked("safety", clause.first, clause.last)
-        walk.enter(clause, measured.get(clause.first), index in claimed or any(m.value in STATES for m in states))
+        walk.enter(
+            clause, measured.get(clause.first), index in claimed or any(m.value in STATES for m in states)
+        )
     return merged(narration, walk.links)
 
 
@@ -68,7 +70,7 @@ class _Walk:
         self._sentence = clause.sentence
         for thing in [*things, *([measured] if measured else [])]:
             if not thing.place and not thing.piece:
-                self._pair = [*(t for t in self._pair if t is not thing), thing][-2:]
+                self._pair = [*(t for t in self._pair if t.first != thing.first), thing][-2:]
         if claimed or _introduces(narration, clause):
             spoken.last = []
             return
@@ -108,7 +110,9 @@ class _Walk:
                 spoken.settle(targets, clause.breath)
             floor = found.last
         self._done |= bool(narration.marked("work", clause.first, clause.last))
-        waiting = heads_of(narration, [t for t in things if t.first >= floor and not _is_way_in(narration, t)])
+        waiting = heads_of(
+            narration, [t for t in things if t.first >= floor and not _is_way_in(narration, t)]
+        )
         if waiting:
             only_names = _only_names(narration, clause, things)
             joined = narration.words[clause.first] in ("and", "or", "plus", "nor")
@@ -184,7 +188,9 @@ class _Walk:
         """Outcomes that judge something: words of doing and of safety are none, nor is "okay" where nothing
         waits."""
         narration = self._narration
-        hidden = [m for label in ("work", "safety") for m in narration.marked(label, clause.first, clause.last)]
+        hidden = [
+            m for label in ("work", "safety") for m in narration.marked(label, clause.first, clause.last)
+        ]
         first, _ = narration.breaths[clause.breath]
         waiting = bool(self._spoken.waiting) or bool(narration.numbers(first, clause.first))
         return [
@@ -233,10 +239,7 @@ def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
         return True  # "I held it", "I clicked ..."
     done = [m for m in narration.marked("work", clause.first, clause.last) if m.last <= found.first]
     between = narration.words[done[-1].last : found.first] if done else ()
-    return (
-        bool(done)
-        and not any(w in narration.grammar.being for w in between)
-    )
+    return bool(done) and not any(w in narration.grammar.being for w in between)
 
 
 def _handled(narration: Narration, clause: Clause, thing: Thing) -> bool:

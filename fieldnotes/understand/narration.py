@@ -51,7 +51,9 @@ class Narration:
     spelled: tuple[Spelled, ...]
     words: tuple[str, ...] = field(default=())
     measured: frozenset[int] = frozenset()  # words right behind a number with its unit
-    nouns: frozenset[str] = frozenset()  # words in which names of the vocabulary end: valve, pressure, joint ...
+    nouns: frozenset[str] = (
+        frozenset()
+    )  # words in which names of the vocabulary end: valve, pressure, joint ...
     inside: frozenset[int] = frozenset()  # words within a number or a name: no clause starts there
 
     def marked(self, label: str, first: int, last: int) -> list[Mark]:
@@ -209,7 +211,8 @@ def _in_full(words: tuple[str, ...], breaks: frozenset[int], mentions: list[Ment
     gone")."""
     found: list[Mention] = []
     for mention in mentions:
-        if mention.name.short and mention.last - mention.first == 1:
+        pointed = words[mention.first - 1] in ("that", "this", "the", "those", "these")
+        if mention.last - mention.first == 1 and (mention.name.short or pointed):
             full = [
                 m
                 for m in found

@@ -135,6 +135,7 @@ def _candidates(
     pronoun: set[Feature] = {"pronoun"} if back else set()
     after = [t for t in things if t.first >= found.last and not t.condition]
     after = after or [t for t in things if t.first >= found.last]
+    before = [t for t in before if not t.place] or before  # "in the drum the paddle is loose"
     if before:
         subjects = [*spoken.waiting, *before] if spoken.listing else before
         yield _candidate(subjects, "subject", *_place(before))
@@ -149,9 +150,7 @@ def _candidates(
     if subject:
         yield _candidate([subject], "own name")
     if spoken.carried and _goes_on(narration, clause):
-        yield _candidate(
-            spoken.carried, "breath before", "taken up", *pronoun, *told
-        )
+        yield _candidate(spoken.carried, "breath before", "taken up", *pronoun, *told)
     inside = [t for t in things if t.condition and t.first < found.last and found.first < t.last]
     if found.name:
         yield _candidate([Thing(found.name, found.first, found.last)], "outcome's own")

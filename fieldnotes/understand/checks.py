@@ -5,6 +5,15 @@ from __future__ import annotations
 from fieldnotes.records import Check
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.merging import Link, merged
+from fieldnotes.understand.naming import (
+    ASIDE,
+    handled,
+    has_a_name,
+    is_way_in,
+    only_names,
+    opens_sentence,
+    set_apart,
+)
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found, outcomes_in
 from fieldnotes.understand.targets import OPEN, Feature, Spoken, targets_of
@@ -19,7 +28,6 @@ from fieldnotes.understand.things import (
 
 STATES = ("isolated", "restored", "left")  # steps of safety: what they name was switched, not looked at
 PAIRS = ("both", "neither")
-ASIDE = (["off"], ["out"], ["up"], ["down"], ["open"], ["back"], ["on"])
 GUESSES = ("plan", "question", "hypothetical")
 
 
@@ -81,7 +89,7 @@ class _Walk:
             elif clause.stance in GUESSES:
                 links = self._left_open(clause, things)
         self.links += links
-        if measured and not links and _has_a_name(narration, measured):
+        if measured and not links and has_a_name(narration, measured):
             spoken.waiting, spoken.listing = [measured], False
             spoken.last, spoken.last_breath = spoken.waiting, clause.breath
 
@@ -102,7 +110,7 @@ class _Walk:
                 targets = targets_of(narration, clause, found, things, floor, spoken, told)
             targets = self._both(clause, found, things) or self._without_pieces(targets)
             if found.outcome == "not tested":
-                targets = [t for t in targets if not _is_way_in(narration, t)]
+                targets = [t for t in targets if not is_way_in(narration, t)]
             links += [Link(thing, found, clause) for thing in targets]
             if found.outcome == "unclear" and not targets:
                 spoken.open = found
@@ -110,23 +118,19 @@ class _Walk:
                 spoken.settle(targets, clause.breath)
             floor = found.last
         self._done |= bool(narration.marked("work", clause.first, clause.last))
-        waiting = heads_of(
-            narration, [t for t in things if t.first >= floor and not _is_way_in(narration, t)]
-        )
+        waiting = heads_of(narration, [t for t in things if t.first >= floor and not is_way_in(narration, t)])
         if waiting:
-            only_names = _only_names(narration, clause, things)
+            bare = only_names(narration, clause, things)
             joined = narration.words[clause.first] in ("and", "or", "plus", "nor")
-            apart = [] if spoken.listing or links else _set_apart(narration, clause, waiting)
+            apart = [] if spoken.listing or links else set_apart(narration, clause, waiting)
             spoken.head = apart or spoken.head
-            spoken.name(
-                apart or waiting, clause.breath, only_names, joined, _handled(narration, clause, waiting[0])
-            )
+            spoken.name(apart or waiting, clause.breath, bare, joined, handled(narration, clause, waiting[0]))
         elif narration.numbers(clause.first, clause.last) and not spoken.waiting:
             spoken.waiting = spoken.last if clause.breath == spoken.last_breath else []
         elif not links and not things:
             spoken.listing = False
             named = None
-            if _opens_sentence(narration, clause) and [narration.words[clause.last - 1]] not in ASIDE:
+            if opens_sentence(narration, clause) and [narration.words[clause.last - 1]] not in ASIDE:
                 named = bare_name(narration, clause.first, clause.last)
             if named and not spoken.waiting:
                 spoken.name([named], clause.breath, True)
@@ -202,14 +206,9 @@ class _Walk:
     def _without_pieces(self, things: list[Thing]) -> list[Thing]:
         """Pieces give way to the main part of the breath ("terminal block, screws tight")."""
         main = self._main
-        if main is None or main.piece or _is_way_in(self._narration, main):
+        if main is None or main.piece or is_way_in(self._narration, main):
             return things
         return list(dict.fromkeys(main if t.piece else t for t in things))
-
-
-def _has_a_name(narration: Narration, thing: Thing) -> bool:
-    """Whether what a reading was taken on is known by name, or is the appliance itself."""
-    return thing.name == narration.kind or narration.words[thing.last - 1] in narration.nouns
 
 
 def _introduces(narration: Narration, clause: Clause) -> bool:
@@ -242,61 +241,8 @@ def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
     return bool(done) and not any(w in narration.grammar.being for w in between)
 
 
-def _handled(narration: Narration, clause: Clause, thing: Thing) -> bool:
-    """Whether a thing is the object of the speaker's deed ("I shoved the tub down")."""
-    before = narration.words[clause.first : thing.first]
-    return any(w in ("i", "we") for w in before)
-
-
 def _before_person(narration: Narration, clause: Clause, found: Found) -> int:
     """Where "I" stands between a name and its outcome ("control card I have not opened"), else the outcome."""
     return next(
         (n for n in range(clause.first, found.first) if narration.words[n] in ("i", "we")), found.first
-    )
-
-
-def _is_way_in(narration: Narration, thing: Thing) -> bool:
-    """Whether a thing is only a panel on the way: "haven't had the front panel off", "cover's out"."""
-    after = [w for w in narration.words[thing.last : thing.last + 2] if w not in narration.grammar.being]
-    panel = any(m.first <= thing.last - 1 < m.last for m in narration.marks.get("access", ()))
-    return after[:1] == ["off"] or (panel and after[:1] in ASIDE)
-
-
-def _opens_sentence(narration: Narration, clause: Clause) -> bool:
-    """Whether a clause stands at the head of its sentence and is set off from what follows: by a stop, or by "I"
-    ("oven side | I did not get into")."""
-    begin, end = narration.breaths[clause.breath]
-    opens = clause.first == begin or narration.tokens[clause.first - 1].stop in (".", "?", "!", ";")
-    person = clause.last < end and narration.words[clause.last] in ("i", "we")
-    return opens and (person or narration.tokens[clause.last - 1].stop in (",", ".", ":"))
-
-
-def _set_apart(narration: Narration, clause: Clause, things: list[Thing]) -> list[Thing]:
-    """What a clause without a verb puts at the head of its sentence, to be spoken of next ("Thermistor in the mould,
-    I was going to read it ..."); where a part only says the place, the speaker's name for what is there."""
-    grammar = narration.grammar
-    if (
-        not _opens_sentence(narration, clause)
-        or any(w in grammar.verbs or w in grammar.being for w in narration.words[clause.first : clause.last])
-        or narration.numbers(clause.first, clause.last)
-        or any(
-            not any(t.first <= m.first < t.last for t in things)
-            for label in ("outcome", "work", "trial", "safety")
-            for m in narration.marked(label, clause.first, clause.last)
-        )
-    ):
-        return []
-    if not things[0].place:
-        return things
-    named = firm_name(narration, clause.first, clause.last)
-    return [named] if named else []
-
-
-def _only_names(narration: Narration, clause: Clause, things: list[Thing]) -> bool:
-    """Whether a clause is a bare list of things, whose outcome is still to come."""
-    named = {n for t in things for n in range(t.first, t.last)}
-    grammar = narration.grammar
-    return all(
-        n in named or narration.words[n] in grammar.articles or narration.words[n] in grammar.openers
-        for n in range(clause.first, clause.last)
     )

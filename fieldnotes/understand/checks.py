@@ -138,9 +138,13 @@ class _Walk:
 
     def _both(self, clause: Clause, found: Found, things: list[Thing]) -> list[Thing]:
         """The two things named last, where "both" or "neither" is said and no name with it."""
-        said = self._narration.words[clause.first : found.last]
-        if found.outcome in OPEN or things or not any(w in PAIRS for w in said):
+        grammar, words = self._narration.grammar, self._narration.words
+        said = [n for n in range(clause.first, found.last) if words[n] in PAIRS]
+        if found.outcome in OPEN or things or not said:
             return []
+        after = said[0] + 1
+        if after < found.first and words[after] != "of" and words[after] not in grammar.seemings:
+            return []  # "both times", "both ways"
         return list({t.name: t for t in self._pair}.values()) if len(self._pair) == 2 else []
 
     def _told_of(self, clause: Clause, found: Found) -> frozenset[Feature]:

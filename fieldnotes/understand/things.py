@@ -27,7 +27,8 @@ class Thing:
 def thing_of(narration: Narration, mention: Mention) -> Thing:
     name = mention.name
     place = _behind_preposition(narration, mention.first)
-    place = place or any(0 <= mention.first - q.last <= 1 and q.unit for q in narration.quantities)
+    behind = mention.first > 0 and not narration.tokens[mention.first - 1].stop  # "nine ohms on the element"
+    place = place or any(behind and 0 <= mention.first - q.last <= 1 and q.unit for q in narration.quantities)
     return Thing(name.name, mention.first, mention.last, name.piece, name.condition, name.measured_in, place)
 
 

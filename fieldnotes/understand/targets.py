@@ -185,7 +185,7 @@ def _bound(narration: Narration, found: Found, thing: Thing, things: list[Thing]
         for m in narration.marked("outcome", found.first, found.last)
     )
     present = words[found.first] in grammar.presence or words[found.first - 1] in grammar.presence
-    if between[:1] and between[0] in CONDUITS:
+    if words[found.last - 1] in CONDUITS or (between and between[0] in CONDUITS):
         return {"bound"}
     said_of = noun or present or found.firm or words[found.first] in grammar.negators
     return {"bound"} if said_of else set()

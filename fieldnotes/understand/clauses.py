@@ -78,11 +78,18 @@ def _opens(narration: Narration, at: int, start: int) -> bool:
         return before not in grammar.joiners_not_after and after not in grammar.joiners_not_before.get(
             word, ()
         )
-    if _new_thing_opens(narration, at, start):
+    if _new_thing_opens(narration, at, start) or _judgement_opens(narration, at):
         return True
     if word in grammar.subjects and before not in grammar.subjects_not_after and at - start > 1:
         return after in grammar.verbs or (after.endswith("ed") and len(after) > 3)
     return False
+
+
+def _judgement_opens(narration: Narration, at: int) -> bool:
+    """Whether a judgement follows a measured value without a stop between ("nine point eight ohms | good")."""
+    return at in narration.measured and any(
+        m.value in ("good", "fault") for m in narration.marked("outcome", at, at + 1)
+    )
 
 
 def _new_thing_opens(narration: Narration, at: int, start: int) -> bool:

@@ -52,6 +52,10 @@ class Narration:
     quantities: tuple[Quantity, ...]
     spelled: tuple[Spelled, ...]
     words: tuple[str, ...] = field(default=())
+    measured: frozenset[int] = frozenset()  # words right behind a number with its unit
+    nouns: frozenset[str] = (
+        frozenset()
+    )  # words in which names of the vocabulary end: valve, pressure, joint ...
     inside: frozenset[int] = frozenset()  # words within a number or a name: no clause starts there
 
     def marked(self, label: str, first: int, last: int) -> list[Mark]:
@@ -99,7 +103,7 @@ class Reader:
         kind, kind_at = self._kind(named)
         lineage = self._nouns.lineage(kind)
         mentions = _longest([m for group in named if (m := _choose(group, lineage, ("part", "trial")))])
-        mentions = _without_modifiers(mentions)
+        mentions = _in_full(words, breaks, _without_modifiers(mentions))
         symptoms = _longest([m for group in named if (m := _choose(group, lineage, ("symptom",)))])
         part_ends: dict[int, int] = {}
         for group in named:
@@ -129,6 +133,8 @@ class Reader:
             quantities=quantities,
             spelled=spelled,
             words=words,
+            measured=frozenset(q.last for q in quantities if q.unit),
+            nouns=self._nouns.heads,
             inside=frozenset(
                 n
                 for first, last in [(q.first, q.last) for q in quantities]
@@ -141,6 +147,8 @@ class Reader:
         """Whether a single word is used as a verb ("I switch the circuit on", "to plug it in"), not as a name."""
         if mention.last - mention.first > 1 or mention.last >= len(words) or mention.last in breaks:
             return False
+        if words[mention.first] not in self._grammar.also_verbs:
+            return False  # "outlet in the upper cabinet"
         before = words[mention.first - 1] if mention.first and mention.first not in breaks else ""
         return before in self._grammar.verb_before and words[mention.last] in self._grammar.verb_after
 
@@ -208,6 +216,25 @@ def _without_modifiers(mentions: list[Mention]) -> list[Mention]:
     return [
         m for m in mentions if not (m.name.sort == "trial" and m.last - m.first == 1 and m.last in starts)
     ]
+
+
+def _in_full(words: tuple[str, ...], breaks: frozenset[int], mentions: list[Mention]) -> list[Mention]:
+    """A bare noun means what was named in full with it in the same sentence ("... the shaft seal, that seal's
+    gone")."""
+    found: list[Mention] = []
+    for mention in mentions:
+        pointed = words[mention.first - 1] in ("that", "this", "the", "those", "these")
+        if mention.last - mention.first == 1 and (mention.name.short or pointed):
+            full = [
+                m
+                for m in found
+                if m.last - m.first > 1
+                and words[m.last - 1] == words[mention.first]
+                and breaks.isdisjoint(range(m.first, mention.first + 1))
+            ]
+            mention = replace(mention, name=full[-1].name) if full else mention
+        found.append(mention)
+    return found
 
 
 def _longest(spans: Iterable[Span]) -> list[Span]:

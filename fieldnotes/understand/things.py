@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.nouns import Mention
 
+DIRECTIONS = ("back", "over", "down", "round", "on", "in", "out")  # "back to the valve" is a way, not a name
 LONGEST_NAME = 4  # words; a longer stretch before a verb is a sentence, not a name
 
 
@@ -26,7 +27,8 @@ class Thing:
 def thing_of(narration: Narration, mention: Mention) -> Thing:
     name = mention.name
     place = _behind_preposition(narration, mention.first)
-    place = place or any(0 <= mention.first - q.last <= 1 and q.unit for q in narration.quantities)
+    behind = mention.first > 0 and not narration.tokens[mention.first - 1].stop  # "nine ohms on the element"
+    place = place or any(behind and 0 <= mention.first - q.last <= 1 and q.unit for q in narration.quantities)
     return Thing(name.name, mention.first, mention.last, name.piece, name.condition, name.measured_in, place)
 
 
@@ -54,12 +56,26 @@ def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
     for thing in (thing_of(narration, m) for m in narration.named(first, last)):
         if soil.issuperset(range(thing.first, thing.last)):
             continue  # lint is found on things, it is none
+        if narration.words[thing.first - 1] == "my" or _set_so(narration, thing):
+            continue  # "my thermocouple" is an instrument
         if found and found[-1].last == thing.first and not narration.tokens[thing.first - 1].stop:
             before = found.pop()
-            kept = before if thing.piece and not before.piece else thing
+            of_it = thing.piece or (thing.condition and not thing.measured_in)  # "burners heat up"
+            kept = before if of_it and not before.piece else thing
             thing = replace(kept, first=before.first, last=thing.last, place=before.place)
         found.append(thing)
     return found
+
+
+def _set_so(narration: Narration, thing: Thing) -> bool:
+    """Whether a thing was only set so for what is told ("spins sweet with the belt off")."""
+    before = narration.words[max(0, thing.first - 2) : thing.first]
+    return "with" in before and narration.words[thing.last : thing.last + 1] in (
+        ("off",),
+        ("on",),
+        ("open",),
+        ("out",),
+    )
 
 
 def speaks_of_bystanders(narration: Narration, first: int, last: int) -> bool:
@@ -82,7 +98,17 @@ def bare_name(narration: Narration, first: int, last: int) -> Thing | None:
     """The speaker's own name for a thing where a clause is nothing else ("Inlet water, one twenty four ...")."""
     while first < last and narration.words[first] in narration.grammar.openers:
         first += 1
-    return own_words(narration, first, last) if 0 < last - first <= LONGEST_NAME - 1 else None
+    return firm_name(narration, first, last) if 0 < last - first <= LONGEST_NAME - 1 else None
+
+
+def firm_name(narration: Narration, first: int, last: int) -> Thing | None:
+    """The speaker's own name where it ends as names of the vocabulary do ("joint at the element"): of other words
+    nobody can tell whether they name a thing at all."""
+    thing = own_words(narration, first, last)
+    words = narration.words
+    if thing is None or words[thing.last - 1] not in narration.nouns or words[thing.first] in DIRECTIONS:
+        return None
+    return thing
 
 
 def own_words(narration: Narration, first: int, last: int) -> Thing | None:

@@ -30,6 +30,7 @@ class Grammar(Entry):
     place_words: Words
     being: Words
     modals: Words
+    also_verbs: Words
     verb_before: Words
     verb_after: Words
     goes_with_judgement: Words

@@ -88,7 +88,78 @@ ROWS: list[Row] = [
     ),
 ]
 
+SET_APART: list[Row] = [
+    (
+        "head, then a deed",
+        "dishwasher",
+        "Float switch, I lifted it with my finger and it clicks.",
+        {"check float switch: good"},
+    ),
+    (
+        "head without a comma",
+        "dryer",
+        "drum rollers i spun each one by hand and they turn freely",
+        {"check drum roller: good"},
+    ),
+    (
+        "head, another part in between",
+        "refrigerator",
+        "Evaporator fan, held the door switch in, it's running quietly.",
+        {"check evaporator fan: good"},
+    ),
+    (
+        "head, lever pulled",
+        "water heater",
+        "Relief valve, pulled the lever, and it's leaking now.",
+        {"check relief valve: fault"},
+    ),
+    (
+        "head, another part pressed",
+        "top load washer",
+        "Lid lock, I pressed the plunger in, it's cracked.",
+        {"check lid lock: fault"},
+    ),
+    (
+        "head, not tested",
+        "dryer",
+        "Thermistor I never got round to, no time.",
+        {"check thermistor: not tested"},
+    ),
+    (
+        "named in full, then short",
+        "front load washer",
+        "Looked at the shaft seal, and that seal is leaking.",
+        {"check tub seal: fault"},
+    ),
+    (
+        "both of two breaths",
+        "dryer",
+        "The belt, then the idler. | Both of them look good.",
+        {"check belt: good", "check idler pulley: good"},
+    ),
+    (
+        "both, measured",
+        "water heater",
+        "Upper element nine ohms, lower element nine ohms, both fine.",
+        {
+            "check upper element: good",
+            "check lower element: good",
+            "reading upper element: 9 ohm",
+            "reading lower element: 9 ohm",
+        },
+    ),
+    (
+        "state before the work",
+        "front load washer",
+        "The pump filter was blocked solid so I cleared it.",
+        {"check filter: fault", "work filter: cleaned"},
+    ),
+]
+
 TRAPS: list[Trap] = [
+    ("no name at all", "dishwasher", "Note: they use cheap tablets, that's fine."),
+    ("words that open a summary", "dishwasher", "Bottom line, it's fixed."),
+    ("my own lead", "gas dryer", "My meter's fine, and my lamp is bright."),
     ("it is the weather", "dryer", "I'm at the belt now. | It's lovely out there, mind."),
     ("it is the job", "dishwasher", "Drain pump next. | It's a long way back to the shop from here."),
     ("that is the dog", "refrigerator", "On to the condenser fan. | That's a fine dog you have."),
@@ -109,7 +180,7 @@ NOT_YET: set[str] = {
 }
 
 
-@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))
+@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS + SET_APART, NOT_YET))
 def test_pronoun_means_the_last_fitting_part(
     kind: str, said: str, expected: Facts, understood: Understood
 ) -> None:

@@ -115,14 +115,12 @@ NOT_YET: set[str] = {
     "announced parts",
     "announced readings",
     "announced work",
-    "caps and digits",
     "indian english",
     "no stops",
     "no stops, reading and work",
     "one fact a breath",
     "pass fail",
     "run on, turns",
-    "spanish words",
 }
 
 

@@ -1,0 +1,68 @@
+"""How a clause names a thing: in a bare list, set apart to be spoken of next, as what was handled, or as a panel on
+the way to something else."""
+
+from __future__ import annotations
+
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.narration import Narration
+from fieldnotes.understand.things import Thing, firm_name
+
+ASIDE = (["off"], ["out"], ["up"], ["down"], ["open"], ["back"], ["on"])
+
+
+def only_names(narration: Narration, clause: Clause, things: list[Thing]) -> bool:
+    """Whether a clause is a bare list of things, whose outcome is still to come."""
+    named = {n for t in things for n in range(t.first, t.last)}
+    grammar = narration.grammar
+    return all(
+        n in named or narration.words[n] in grammar.articles or narration.words[n] in grammar.openers
+        for n in range(clause.first, clause.last)
+    )
+
+
+def set_apart(narration: Narration, clause: Clause, things: list[Thing]) -> list[Thing]:
+    """What a clause without a verb puts at the head of its sentence, to be spoken of next ("Thermistor in the mould,
+    I was going to read it ..."); where a part only says the place, the speaker's name for what is there."""
+    grammar = narration.grammar
+    if (
+        not opens_sentence(narration, clause)
+        or any(w in grammar.verbs or w in grammar.being for w in narration.words[clause.first : clause.last])
+        or narration.numbers(clause.first, clause.last)
+        or any(
+            not any(t.first <= m.first < t.last for t in things)
+            for label in ("outcome", "work", "trial", "safety")
+            for m in narration.marked(label, clause.first, clause.last)
+        )
+    ):
+        return []
+    if not things[0].place:
+        return things
+    named = firm_name(narration, clause.first, clause.last)
+    return [named] if named else []
+
+
+def opens_sentence(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause stands at the head of its sentence and is set off from what follows: by a stop, or by "I"
+    ("oven side | I did not get into")."""
+    begin, end = narration.breaths[clause.breath]
+    opens = clause.first == begin or narration.tokens[clause.first - 1].stop in (".", "?", "!", ";")
+    person = clause.last < end and narration.words[clause.last] in ("i", "we")
+    return opens and (person or narration.tokens[clause.last - 1].stop in (",", ".", ":"))
+
+
+def handled(narration: Narration, clause: Clause, thing: Thing) -> bool:
+    """Whether a thing is the object of the speaker's deed ("I shoved the tub down")."""
+    before = narration.words[clause.first : thing.first]
+    return any(w in ("i", "we") for w in before)
+
+
+def is_way_in(narration: Narration, thing: Thing) -> bool:
+    """Whether a thing is only a panel on the way: "haven't had the front panel off", "cover's out"."""
+    after = [w for w in narration.words[thing.last : thing.last + 2] if w not in narration.grammar.being]
+    panel = any(m.first <= thing.last - 1 < m.last for m in narration.marks.get("access", ()))
+    return after[:1] == ["off"] or (panel and after[:1] in ASIDE)
+
+
+def has_a_name(narration: Narration, thing: Thing) -> bool:
+    """Whether what a reading was taken on is known by name, or is the appliance itself."""
+    return thing.name == narration.kind or narration.words[thing.last - 1] in narration.nouns

@@ -34,7 +34,7 @@ class Rule(Entry):
     label: Label
     value: str | None = None
     name: str | None = None
-    strength: Literal["firm", "state", "noun", "word"] | None = None
+    strength: Literal["firm", "state", "word", "verb", "noun", "supply"] | None = None
     form: Literal["done", "bare"] | None = None
     closes: bool = False
     phrases: Phrases

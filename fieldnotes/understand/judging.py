@@ -1,0 +1,185 @@
+"""Whether the words of an outcome judge something where they stand, or only look like it.
+
+"The belt is tight" judges, "tight in here" and "I tightened it" don't; "it sticks" judges, "when it sticks" doesn't.
+Each strength of a rule (see vocab/rules/outcomes.yaml) has its own question.
+"""
+
+from __future__ import annotations
+
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.narration import Mark, Narration
+
+JUDGED = ("good", "fault")
+PERSONS = ("you", "she", "he")
+SELF = ("i", "we")
+PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
+COMPANY = 4  # words behind "with" that only say what was on at the time ("with the motor running")
+SUPPOSED = ("when", "whenever", "while", "whilst", "until", "till", "unless", "whether")
+
+
+def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
+    """Whether an outcome's words judge here. `negated`: a negation reaches them."""
+    strength, words = mark.rule.strength, narration.words
+    if mark.value not in JUDGED:
+        return True
+    before = words[clause.first : mark.first]
+    if any(word in PERSONS for word in before):
+        return False  # "you cannot sit in the drum"
+    if strength == "firm" and mark.last - mark.first > 1:
+        return True
+    if words[clause.first] in SUPPOSED and strength != "firm":
+        return False
+    if strength == "noun":
+        return not _cleared_away(narration, clause, mark) and (
+            negated or _shows(narration, mark) or _is_present(narration, clause, mark)
+        )
+    if strength == "state":
+        return not _does_to(narration, mark) and not _names_a_sort(narration, clause, mark)
+    if strength == "verb":
+        return _acts(narration, clause, mark, negated)
+    if strength == "supply" and _made_safe(narration, clause):
+        return False
+    if strength == "word" and mark.value == "good" and _came_of_work(narration, clause, mark):
+        return False
+    return _plain_word_judges(narration, clause, mark, negated)
+
+
+def stands_alone(narration: Narration, clause: Clause, first: int, last: int) -> bool:
+    """Whether nothing but openers and verbs of seeming surrounds [first, last) in the clause."""
+    grammar, words = narration.grammar, narration.words
+    rest = [*words[clause.first : first], *words[last : clause.last]]
+    return all(w in grammar.openers or w in grammar.seemings or w in grammar.determiners for w in rest)
+
+
+def _plain_word_judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
+    """Plain words need a verb of seeming, a part or nothing before them."""
+    if mark.last - mark.first > 1 or negated or stands_alone(narration, clause, mark.first, mark.last):
+        return True
+    if _describes_what_follows(narration, clause, mark):
+        return False
+    before = narration.words[mark.first - 1] if mark.first > clause.first else ""
+    if before in narration.grammar.seemings:
+        return True
+    return mark.value == "good" and _behind_a_part(narration, clause, mark)
+
+
+def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a single word only describes the noun behind it ("the right rear")."""
+    if _ends_there(narration, clause, mark):
+        return False
+    after, grammar = narration.words[mark.last], narration.grammar
+    if narration.words[mark.first] in grammar.place_words and after in grammar.prepositions:
+        return True
+    return (
+        after not in grammar.goes_with_judgement
+        and after not in grammar.prepositions
+        and after not in grammar.joiners
+    )
+
+
+def _does_to(narration: Narration, mark: Mark) -> bool:
+    """Whether a participle is a deed with an object ("cooked the relay", "stuck a new one in")."""
+    words, grammar = narration.words, narration.grammar
+    if narration.tokens[mark.last - 1].stop or words[mark.last - 1] in grammar.prepositions:
+        return False
+    if words[mark.first - 1] in grammar.being and words[mark.first - 1] != "'s":
+        return False  # "the belt is worn the roller's fine"
+    return _has_object(narration, mark)
+
+
+def _names_a_sort(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a state only says which sort of part is spoken of ("a grounded element can heat"), rather than that
+    there is one here ("there's a scorched lead", "a loose knob was noted")."""
+    if not any(m.first == mark.last for m in narration.named(mark.last, mark.last + 6)):
+        return False
+    if narration.tokens[mark.last - 1].stop:
+        return False
+    grammar, words = narration.grammar, narration.words
+    if words[mark.first - 1] in grammar.being and mark.first > clause.first:
+        return False
+    shown = [*words[clause.first : mark.first], *words[mark.last : clause.last]]
+    first, _ = narration.breaths[clause.breath]
+    return mark.first != first and not any(word in grammar.showing for word in shown)
+
+
+def _acts(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
+    """Whether a verb tells what the thing before it does: no object behind it, nobody before it, not bare."""
+    words, grammar = narration.words, narration.grammar
+    before = words[clause.first : mark.first]
+    if any(word in SELF for word in before):
+        return False  # "I couldn't open it", "I hold the switch"
+    if not _ends_there(narration, clause, mark):
+        if _has_object(narration, mark):
+            return False
+        if mark.value == "good" and words[mark.last] in grammar.particles:
+            return False  # "held in", "switched off"
+    if "with" in before[-COMPANY:] and not any(word in grammar.being for word in before[-COMPANY:]):
+        return False
+    if negated:
+        return True
+    near = before[-1] if before else ""
+    return (
+        not near
+        or near in grammar.being
+        or near in grammar.pronouns
+        or near in grammar.acting_after
+        or _behind_a_part(narration, clause, mark)
+    )
+
+
+def _has_object(narration: Narration, mark: Mark) -> bool:
+    """Whether "the", "a", "it" and the like follow; "the whole way" is no object."""
+    after = narration.words[mark.last : mark.last + 2]
+    return (
+        len(after) > 1
+        and after[0] in narration.grammar.object_words
+        and after[1] not in narration.grammar.extents
+    )
+
+
+def _shows(narration: Narration, mark: Mark) -> bool:
+    """Whether a fault's noun in -ing is said of a thing ("is sagging")."""
+    words = narration.words
+    return words[mark.first - 1] in narration.grammar.being and words[mark.first].endswith("ing")
+
+
+def _is_present(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a fault's noun is said to be there: "there's a crack", "got some play"; "the leak test" says nothing."""
+    if any(m.first <= mark.first and mark.last < m.last for m in narration.mentions):
+        return False
+    if mark.first == clause.first:  # "burn mark the size of a dime", "drips on the floor"
+        return not _ends_there(narration, clause, mark) and (
+            narration.words[mark.last] in narration.grammar.prepositions
+            or narration.words[mark.last] in ("the", "all")
+        )
+    window = narration.words[max(clause.first, mark.first - PRESENCE) : mark.first]
+    return any(word in narration.grammar.presence for word in window)
+
+
+def _cleared_away(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether dirt is only named as what was taken out ("there was a wad of fluff in it" after "cleaned out")."""
+    soil = narration.marked("soil", mark.first, mark.last)
+    return bool(soil) and any(
+        m.value in ("cleaned", "removed") for m in narration.marked("work", *narration.breaths[clause.breath])
+    )
+
+
+def _came_of_work(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a good word only says what the work came to ("I brushed it, so the coil's clean now")."""
+    first, _ = narration.breaths[clause.breath]
+    return any(m.last <= mark.first for m in narration.marked("work", first, mark.first))
+
+
+def _made_safe(narration: Narration, clause: Clause) -> bool:
+    """Whether the breath tells of a supply that was shut off."""
+    return any(m.value == "isolated" for m in narration.marked("safety", *narration.breaths[clause.breath]))
+
+
+def _behind_a_part(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    return any(m.last == mark.first for m in narration.named(clause.first, mark.first))
+
+
+def _ends_there(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether the clause, or a stop, ends right behind the words."""
+    return mark.last >= clause.last or bool(narration.tokens[mark.last - 1].stop)
+

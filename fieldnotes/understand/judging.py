@@ -29,12 +29,21 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
         return True
     if words[clause.first] in SUPPOSED and strength != "firm":
         return False
+    if _cleared_away(narration, clause, mark) or _tells_how_it_was_left(narration, clause, mark):
+        return False
     if strength == "noun":
-        return not _cleared_away(narration, clause, mark) and (
-            negated or _shows(narration, mark) or _is_present(narration, clause, mark)
+        return (
+            negated
+            or _shows(narration, mark)
+            or before[-1:] in (("it",), ("they",))  # "it drips"
+            or _is_present(narration, clause, mark)
         )
     if strength == "state":
-        return not _does_to(narration, mark) and not _names_a_sort(narration, clause, mark)
+        return not (
+            _runs_on(narration, clause, mark)
+            or _is_deed(narration, clause, mark)
+            or _names_a_sort(narration, clause, mark)
+        )
     if strength == "verb":
         return _acts(narration, clause, mark, negated)
     if strength == "supply" and _made_safe(narration, clause):
@@ -77,14 +86,22 @@ def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) ->
     )
 
 
-def _does_to(narration: Narration, mark: Mark) -> bool:
-    """Whether a participle is a deed with an object ("cooked the relay", "stuck a new one in")."""
+def _is_deed(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a participle is somebody's or something's deed ("I pulled off", "cooked the relay")."""
     words, grammar = narration.words, narration.grammar
-    if narration.tokens[mark.last - 1].stop or words[mark.last - 1] in grammar.prepositions:
+    before = words[max(clause.first, mark.first - 2) : mark.first]
+    if any(word in SELF for word in before[-1:]) or (before[:1] in (("i",), ("we",)) and before[1:] == ("'ve",)):
+        return True
+    if words[mark.last - 1] in grammar.prepositions or words[mark.first] in grammar.being:
         return False
     if words[mark.first - 1] in grammar.being and words[mark.first - 1] != "'s":
         return False  # "the belt is worn the roller's fine"
     return _has_object(narration, mark)
+
+
+def _runs_on(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a phrase with a gap in it runs across the end of its clause ("the latch, it starts every time")."""
+    return mark.last > clause.last and bool(narration.tokens[clause.last - 1].stop)
 
 
 def _names_a_sort(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -108,14 +125,15 @@ def _acts(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bo
     before = words[clause.first : mark.first]
     if any(word in SELF for word in before):
         return False  # "I couldn't open it", "I hold the switch"
-    if not _ends_there(narration, clause, mark):
-        if _has_object(narration, mark):
-            return False
-        if mark.value == "good" and words[mark.last] in grammar.particles:
-            return False  # "held in", "switched off"
+    denied = negated or words[mark.first] in grammar.negators
+    if mark.value == "good" and not _ends_there(narration, clause, mark):
+        if _has_object(narration, mark) or words[mark.last] in grammar.particles:
+            return False  # "opens the circuit", "held in", "switched off"
+        if not before and words[mark.first].endswith("ing"):
+            return False  # "running current"
     if "with" in before[-COMPANY:] and not any(word in grammar.being for word in before[-COMPANY:]):
         return False
-    if negated:
+    if denied:
         return True
     near = before[-1] if before else ""
     return (
@@ -128,12 +146,14 @@ def _acts(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bo
 
 
 def _has_object(narration: Narration, mark: Mark) -> bool:
-    """Whether "the", "a", "it" and the like follow; "the whole way" is no object."""
-    after = narration.words[mark.last : mark.last + 2]
+    """Whether "the", "a", "it" and the like follow; "the whole way" is no object, and "it's" is a new clause."""
+    after, grammar = narration.words[mark.last : mark.last + 2], narration.grammar
     return (
         len(after) > 1
-        and after[0] in narration.grammar.object_words
-        and after[1] not in narration.grammar.extents
+        and not narration.tokens[mark.last - 1].stop
+        and after[0] in grammar.object_words
+        and after[1] not in grammar.extents
+        and after[1] not in grammar.verbs
     )
 
 
@@ -162,6 +182,13 @@ def _cleared_away(narration: Narration, clause: Clause, mark: Mark) -> bool:
     return bool(soil) and any(
         m.value in ("cleaned", "removed") for m in narration.marked("work", *narration.breaths[clause.breath])
     )
+
+
+def _tells_how_it_was_left(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether the breath tells in which state the unit was left ("it's running, I left it plugged in")."""
+    if mark.rule.strength == "firm" or narration.named(clause.first, clause.last):
+        return False
+    return any(m.value == "left" for m in narration.marked("safety", *narration.breaths[clause.breath]))
 
 
 def _came_of_work(narration: Narration, clause: Clause, mark: Mark) -> bool:

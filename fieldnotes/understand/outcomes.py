@@ -51,12 +51,13 @@ def outcomes_in(
         outcome: Outcome = next(value for value in get_args(Outcome) if value == mark.value)
         if negators and outcome in TURNED:  # "don't have no rust" denies once
             outcome = TURNED[outcome]
-        first = min([mark.first, *negators])
+        first, last = _without_names(narration, mark)
+        first = min([first, *negators])
         found.append(
             Found(
                 outcome=outcome,
                 first=max(first, clause.first),
-                last=mark.last,
+                last=last,
                 firm=mark.rule.strength == "firm",
                 certainty="likely" if hedged else "certain",
                 name=mark.rule.name,
@@ -65,6 +66,20 @@ def outcomes_in(
         )
         floor = mark.last
     return found
+
+
+def _without_names(narration: Narration, mark: Mark) -> tuple[int, int]:
+    """The outcome's own words of a mark: a part named at its edge is what it is about ("the bearing | gone",
+    "I've not had | the control board out")."""
+    first, last = mark.first, mark.last
+    for named in narration.named(max(0, mark.first - 4), mark.last + 4):
+        if named.name.condition or named.last <= mark.first or named.first >= mark.last:
+            continue
+        if named.first <= mark.first:
+            first = named.last
+        else:
+            last = min(last, named.first)
+    return (first, last) if first < last else (mark.first, mark.last)
 
 
 def _overlap(mark: Mark, other: Mark) -> bool:
@@ -110,5 +125,12 @@ def _negators_before(narration: Narration, mark: Mark, floor: int) -> list[int]:
         for n in range(first, mark.first)
         if words[n] in grammar.negators
         and words[n + 1] not in grammar.negates_nothing
-        and not (words[n] == "no" and (narration.tokens[n].stop or words[n + 1] in grammar.pronouns))
+        and not (words[n] == "no" and (narration.tokens[n].stop or _answers(narration, n + 1)))
     ]
+
+
+def _answers(narration: Narration, at: int) -> bool:
+    """Whether what follows "no" shows that it only answers or mends ("no it's fine", "no nine ohms, good")."""
+    return narration.words[at] in narration.grammar.pronouns or any(
+        q.first == at for q in narration.quantities
+    )

@@ -14,7 +14,8 @@ PERSONS = ("you", "she", "he")
 SELF = ("i", "we")
 PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
 COMPANY = 4  # words behind "with" that only say what was on at the time ("with the motor running")
-SUPPOSED = ("when", "whenever", "while", "whilst", "until", "till", "unless", "whether")
+SUPPOSED = ("when", "whenever", "while", "whilst", "until", "till", "unless", "whether", "once", "after", "before")
+ATTRIBUTE = ("noted", "found", "seen", "noticed", "spotted", "observed")
 
 
 def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
@@ -27,7 +28,7 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
         return False  # "you cannot sit in the drum"
     if strength == "firm" and mark.last - mark.first > 1:
         return True
-    if words[clause.first] in SUPPOSED and strength != "firm":
+    if strength != "firm" and (words[clause.first] in SUPPOSED or "whether" in before):
         return False
     if _cleared_away(narration, clause, mark) or _tells_how_it_was_left(narration, clause, mark):
         return False
@@ -39,11 +40,7 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
             or _is_present(narration, clause, mark)
         )
     if strength == "state":
-        return not (
-            _runs_on(narration, clause, mark)
-            or _is_deed(narration, clause, mark)
-            or _names_a_sort(narration, clause, mark)
-        )
+        return not _is_deed(narration, clause, mark) and not _names_a_sort(narration, clause, mark)
     if strength == "verb":
         return _acts(narration, clause, mark, negated)
     if strength == "supply" and _made_safe(narration, clause):
@@ -64,10 +61,13 @@ def _plain_word_judges(narration: Narration, clause: Clause, mark: Mark, negated
     """Plain words need a verb of seeming, a part or nothing before them."""
     if mark.last - mark.first > 1 or negated or stands_alone(narration, clause, mark.first, mark.last):
         return True
+    if mark.value == "fault" and _before_a_part(narration, mark):
+        return narration.words[mark.first - 1] != "the" and not _names_a_sort(narration, clause, mark)
     if _describes_what_follows(narration, clause, mark):
         return False
-    before = narration.words[mark.first - 1] if mark.first > clause.first else ""
-    if before in narration.grammar.seemings:
+    if mark.first == clause.first:  # "front felt, intact all the way round"
+        return mark.rule.strength == "word" and mark.first > narration.breaths[clause.breath][0]
+    if narration.words[mark.first - 1] in narration.grammar.seemings:
         return True
     return mark.value == "good" and _behind_a_part(narration, clause, mark)
 
@@ -99,24 +99,19 @@ def _is_deed(narration: Narration, clause: Clause, mark: Mark) -> bool:
     return _has_object(narration, mark)
 
 
-def _runs_on(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether a phrase with a gap in it runs across the end of its clause ("the latch, it starts every time")."""
-    return mark.last > clause.last and bool(narration.tokens[clause.last - 1].stop)
-
-
 def _names_a_sort(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether a state only says which sort of part is spoken of ("a grounded element can heat"), rather than that
     there is one here ("there's a scorched lead", "a loose knob was noted")."""
-    if not any(m.first == mark.last for m in narration.named(mark.last, mark.last + 6)):
-        return False
-    if narration.tokens[mark.last - 1].stop:
-        return False
     grammar, words = narration.grammar, narration.words
-    if words[mark.first - 1] in grammar.being and mark.first > clause.first:
+    before = words[clause.first : mark.first]
+    if before[:1] in (("a",), ("an",)) and "that" in before:
+        return True  # "a motor that's been cooked smells"
+    if not _before_a_part(narration, mark) or (before and before[-1] in grammar.being):
         return False
-    shown = [*words[clause.first : mark.first], *words[mark.last : clause.last]]
-    first, _ = narration.breaths[clause.breath]
-    return mark.first != first and not any(word in grammar.showing for word in shown)
+    shown = any(word in grammar.showing for word in before) or any(
+        word in ATTRIBUTE for word in words[mark.last : clause.last]
+    )
+    return mark.first != narration.breaths[clause.breath][0] and not shown
 
 
 def _acts(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
@@ -133,9 +128,11 @@ def _acts(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bo
             return False  # "running current"
     if "with" in before[-COMPANY:] and not any(word in grammar.being for word in before[-COMPANY:]):
         return False
+    near = before[-1] if before else ""
+    if near in ("don't", "never") and (len(before) == 1 or before[-2] in grammar.joiners):
+        return False  # "and don't jam it"
     if denied:
         return True
-    near = before[-1] if before else ""
     return (
         not near
         or near in grammar.being
@@ -173,7 +170,7 @@ def _is_present(narration: Narration, clause: Clause, mark: Mark) -> bool:
             or narration.words[mark.last] in ("the", "all")
         )
     window = narration.words[max(clause.first, mark.first - PRESENCE) : mark.first]
-    return any(word in narration.grammar.presence for word in window)
+    return window[-1] != "any" and any(word in narration.grammar.presence for word in window)
 
 
 def _cleared_away(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -192,14 +189,25 @@ def _tells_how_it_was_left(narration: Narration, clause: Clause, mark: Mark) -> 
 
 
 def _came_of_work(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether a good word only says what the work came to ("I brushed it, so the coil's clean now")."""
+    """Whether a good word only says what cleaning came to ("I brushed it, so the coil's clean now")."""
     first, _ = narration.breaths[clause.breath]
-    return any(m.last <= mark.first for m in narration.marked("work", first, mark.first))
+    cleaned = any(
+        m.last <= mark.first and m.value in ("cleaned", "removed")
+        for m in narration.marked("work", first, mark.first)
+    )
+    now = any(word in ("now", "again") for word in narration.words[clause.first : clause.last])
+    return cleaned and (now or not narration.named(clause.first, mark.first))
 
 
 def _made_safe(narration: Narration, clause: Clause) -> bool:
     """Whether the breath tells of a supply that was shut off."""
     return any(m.value == "isolated" for m in narration.marked("safety", *narration.breaths[clause.breath]))
+
+
+def _before_a_part(narration: Narration, mark: Mark) -> bool:
+    if narration.tokens[mark.last - 1].stop:
+        return False
+    return any(m.first == mark.last for m in narration.named(mark.last, mark.last + 6))
 
 
 def _behind_a_part(narration: Narration, clause: Clause, mark: Mark) -> bool:

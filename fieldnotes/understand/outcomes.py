@@ -75,10 +75,12 @@ def _without_names(narration: Narration, mark: Mark) -> tuple[int, int]:
     for named in narration.named(max(0, mark.first - 4), mark.last + 4):
         if named.name.condition or named.last <= mark.first or named.first >= mark.last:
             continue
-        if named.first <= mark.first:
-            first = named.last
-        else:
+        if named.first > mark.first and mark.rule.holds_part:
             last = min(last, named.first)
+        elif named.first <= mark.first and (
+            mark.rule.holds_part or narration.words[named.last] in narration.grammar.being
+        ):
+            first = named.last  # but "switches over" is no switch
     return (first, last) if first < last else (mark.first, mark.last)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Literal
 
 from pydantic import Field
@@ -40,6 +41,11 @@ class Rule(Entry):
     phrases: Phrases
     finds: tuple[str, ...] = Field(min_length=1)
     misses: tuple[str, ...] = Field(min_length=1)
+
+    @cached_property
+    def holds_part(self) -> bool:
+        """Whether a phrase has a place for a part in it."""
+        return any("<part>" in phrase for phrase in self.phrases)
 
 
 class RuleFile(Entry):

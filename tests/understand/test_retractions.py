@@ -125,7 +125,6 @@ NOT_YET: set[str] = {
     "part corrected",
     "restart mid word",
     "second of two corrected",
-    "taken back in the next breath",
     "unit corrected",
 }
 

@@ -83,8 +83,6 @@ TRAPS: list[Trap] = [
 ]
 
 NOT_YET: set[str] = {
-    "denied",
-    "first fails, then passes",
 }
 
 

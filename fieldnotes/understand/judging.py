@@ -11,6 +11,7 @@ from fieldnotes.understand.narration import Mark, Narration
 
 JUDGED = ("good", "fault")
 PERSONS = ("you", "she", "he")
+OF_MACHINES = ("state", "verb")  # descriptions in which "she" may be the machine
 SELF = ("i", "we")
 PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
 COMPANY = 4  # words behind "with" that only say what was on at the time ("with the motor running")
@@ -24,8 +25,8 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
     if mark.value not in JUDGED:
         return True
     before = words[clause.first : mark.first]
-    if any(word in PERSONS for word in before):
-        return False  # "you cannot sit in the drum"
+    if any(word in PERSONS for word in before) and not (strength in OF_MACHINES and "she" in before[-2:]):
+        return False  # "you cannot sit in the drum", but "she turns free" is the drum
     if strength == "firm" and mark.last - mark.first > 1:
         return True
     if strength != "firm" and (words[clause.first] in SUPPOSED or "whether" in before):

@@ -82,8 +82,7 @@ TRAPS: list[Trap] = [
     ("question", "gas range", "Did the self clean pass last time?"),
 ]
 
-NOT_YET: set[str] = {
-}
+NOT_YET: set[str] = set()
 
 
 def trials(found: Findings) -> Facts:

@@ -70,7 +70,12 @@ def _plain_word_judges(narration: Narration, clause: Clause, mark: Mark, negated
         return mark.rule.strength == "word" and mark.first > narration.breaths[clause.breath][0]
     if narration.words[mark.first - 1] in narration.grammar.seemings:
         return True
-    return mark.value == "good" and _behind_a_part(narration, clause, mark)
+    if mark.value == "good" and any(
+        q.last == mark.first for q in narration.numbers(clause.first, mark.first)
+    ):
+        return True  # "bake element twenty one ohms good"
+    leaning = mark.value == "fault" and _before_a_preposition(narration, clause, mark)
+    return _behind_a_part(narration, clause, mark) and not leaning
 
 
 def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -166,10 +171,8 @@ def _is_present(narration: Narration, clause: Clause, mark: Mark) -> bool:
     if any(m.first <= mark.first and mark.last < m.last for m in narration.mentions):
         return False
     if mark.first == clause.first:  # "burn mark the size of a dime", "drips on the floor"
-        return not _ends_there(narration, clause, mark) and (
-            narration.words[mark.last] in narration.grammar.prepositions
-            or narration.words[mark.last] in ("the", "all")
-        )
+        the = narration.words[mark.last : mark.last + 1] in (("the",), ("all",))
+        return _before_a_preposition(narration, clause, mark) or (the and mark.last < clause.last)
     window = narration.words[max(clause.first, mark.first - PRESENCE) : mark.first]
     return window[-1] != "any" and any(word in narration.grammar.presence for word in window)
 
@@ -209,6 +212,12 @@ def _before_a_part(narration: Narration, mark: Mark) -> bool:
     if narration.tokens[mark.last - 1].stop:
         return False
     return any(m.first == mark.last for m in narration.named(mark.last, mark.last + 6))
+
+
+def _before_a_preposition(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    return not _ends_there(narration, clause, mark) and (
+        narration.words[mark.last] in narration.grammar.prepositions
+    )
 
 
 def _behind_a_part(narration: Narration, clause: Clause, mark: Mark) -> bool:

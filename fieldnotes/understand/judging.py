@@ -15,7 +15,19 @@ OF_MACHINES = ("state", "verb")  # descriptions in which "she" may be the machin
 SELF = ("i", "we")
 PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
 COMPANY = 4  # words behind "with" that only say what was on at the time ("with the motor running")
-SUPPOSED = ("when", "whenever", "while", "whilst", "until", "till", "unless", "whether", "once", "after", "before")
+SUPPOSED = (
+    "when",
+    "whenever",
+    "while",
+    "whilst",
+    "until",
+    "till",
+    "unless",
+    "whether",
+    "once",
+    "after",
+    "before",
+)
 ATTRIBUTE = ("noted", "found", "seen", "noticed", "spotted", "observed")
 
 
@@ -96,7 +108,9 @@ def _is_deed(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether a participle is somebody's or something's deed ("I pulled off", "cooked the relay")."""
     words, grammar = narration.words, narration.grammar
     before = words[max(clause.first, mark.first - 2) : mark.first]
-    if any(word in SELF for word in before[-1:]) or (before[:1] in (("i",), ("we",)) and before[1:] == ("'ve",)):
+    if any(word in SELF for word in before[-1:]) or (
+        before[:1] in (("i",), ("we",)) and before[1:] == ("'ve",)
+    ):
         return True
     if words[mark.last - 1] in grammar.prepositions or words[mark.first] in grammar.being:
         return False
@@ -227,4 +241,3 @@ def _behind_a_part(narration: Narration, clause: Clause, mark: Mark) -> bool:
 def _ends_there(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether the clause, or a stop, ends right behind the words."""
     return mark.last >= clause.last or bool(narration.tokens[mark.last - 1].stop)
-

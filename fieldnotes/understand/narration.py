@@ -18,7 +18,6 @@ from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.rules import Rule
 
-
 DESCRIBING = ("state", "verb")  # strengths of outcome words that never reach across a comma
 
 

@@ -12,6 +12,7 @@ from fieldnotes.understand.narration import Mark, Narration
 JUDGED = ("good", "fault")
 PERSONS = ("you", "she", "he")
 OF_MACHINES = ("state", "verb")  # descriptions in which "she" may be the machine
+SENSED = ("see", "saw", "hear", "heard", "feel", "felt")
 SELF = ("i", "we")
 PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
 COMPANY = 4  # words behind "with" that only say what was on at the time ("with the motor running")
@@ -37,8 +38,8 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
     if mark.value not in JUDGED:
         return True
     before = words[clause.first : mark.first]
-    if any(word in PERSONS for word in before) and not (strength in OF_MACHINES and "she" in before[-2:]):
-        return False  # "you cannot sit in the drum", but "she turns free" is the drum
+    if _about_people(narration, clause, mark):
+        return False
     if strength == "firm" and mark.last - mark.first > 1:
         return True
     if strength != "firm" and (words[clause.first] in SUPPOSED or "whether" in before):
@@ -61,6 +62,16 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
     if strength == "word" and mark.value == "good" and _came_of_work(narration, clause, mark):
         return False
     return _plain_word_judges(narration, clause, mark, negated)
+
+
+def _about_people(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether the subject is a person ("you cannot sit in the drum"); in "she turns free" it is the machine, and in
+    "you can hear it grinding" nobody."""
+    words = narration.words
+    people = [n for n in range(clause.first, mark.first) if words[n] in PERSONS]
+    if mark.rule.strength in OF_MACHINES and any(words[n] == "she" and mark.first - n <= 2 for n in people):
+        return False
+    return any(not any(word in SENSED for word in words[n + 1 : n + 3]) for n in people)
 
 
 def stands_alone(narration: Narration, clause: Clause, first: int, last: int) -> bool:

@@ -103,7 +103,8 @@ ROWS = [
     Row("no such kind nor any near", "limits.yaml", "kinds: [urn]", "kinds: [urn, zzz]",
         'line 12: no kind of appliance is called "zzz". Take it out, or add it.'),
     Row("no value where one is due", RULES, "    value: good\n", "",
-        'line 2: rule "fine" has no value; outcome is one of good, fault, unclear, not tested, none. Give one of these.'),
+        'line 2: rule "fine" has no value; outcome is one of good, fault, unclear, not tested, none.'
+        ' Give one of these.'),
     Row("no regular expression", URN, '"U\\\\d"', '"U("',
         'line 12: "U(" is no regular expression: missing ), unterminated subpattern at position 1.'
         ' E01 to E99 is "E\\\\d\\\\d".'),

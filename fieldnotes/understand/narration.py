@@ -19,6 +19,8 @@ from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.rules import Rule
 
+DESCRIBING = ("state", "verb")  # strengths of outcome words that never reach across a comma
+
 
 @dataclass(frozen=True, slots=True)
 class Mark:
@@ -113,8 +115,11 @@ class Reader:
         number_ends = {q.first: q.last for q in quantities}
         marks: dict[str, list[Mark]] = defaultdict(list)
         for key, first, last in self._net.find(words, {"<part>": part_ends, "<number>": number_ends}, breaks):
-            if not self._rules[key].closes or last in ends:
-                marks[self._rules[key].label].append(Mark(self._rules[key], first, last))
+            rule = self._rules[key]
+            if rule.strength in DESCRIBING and any(tokens[n].stop for n in range(first, last - 1)):
+                continue
+            if not rule.closes or last in ends:
+                marks[rule.label].append(Mark(rule, first, last))
         instruments = {n for m in marks["instrument"] for n in range(m.first, m.last)}
         mentions = [
             m

@@ -1,4 +1,4 @@
-"""Outcome words in a clause, with what a negation makes of them."""
+"""Outcome words in a clause, with what a negation makes of them and how sure they are."""
 
 from __future__ import annotations
 
@@ -7,13 +7,12 @@ from typing import get_args
 
 from fieldnotes.records import Certainty, Outcome
 from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.judging import judges, stands_alone
 from fieldnotes.understand.narration import Mark, Narration
 
 NEGATION_REACH = 6  # words between a negation and what it turns ("don't really feel any sort of play")
 TURNED: dict[Outcome, Outcome] = {"good": "fault", "fault": "good"}
-PERSONS = ("you", "she", "he")
 AFTERTHOUGHT = 3  # words after a doubt at the end of a breath
-PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +36,8 @@ def outcomes_in(
     marks = [
         m
         for m in narration.marked("outcome", clause.first, clause.last)
-        if gone.isdisjoint(range(m.first, m.last))
+        if m.value in get_args(Outcome)
+        and gone.isdisjoint(range(m.first, m.last))
         and (m.rule.strength == "noun" or not _inside_a_name(narration, m))
         and (m.value not in TURNED or not any(_overlap(m, other) for other in hidden))
     ]
@@ -46,26 +46,42 @@ def outcomes_in(
     floor = clause.first
     for mark in marks:
         negators = _negators_before(narration, mark, floor) or _negators_carried(narration, clause, mark)
-        if not _means_something(narration, clause, mark, bool(negators)):
-            continue
-        if _about_people(narration, clause, mark):
+        if not judges(narration, clause, mark, bool(negators)):
             continue
         outcome: Outcome = next(value for value in get_args(Outcome) if value == mark.value)
         if negators and outcome in TURNED:  # "don't have no rust" denies once
             outcome = TURNED[outcome]
+        first, last = _without_names(narration, mark)
+        first = min([first, *negators])
         found.append(
             Found(
                 outcome=outcome,
-                first=min([mark.first, *(n for n in negators if n >= clause.first)]),
-                last=mark.last,
+                first=max(first, clause.first),
+                last=last,
                 firm=mark.rule.strength == "firm",
                 certainty="likely" if hedged else "certain",
                 name=mark.rule.name,
-                standing_alone=_stands_alone(narration, clause, min([mark.first, *negators]), mark.last),
+                standing_alone=stands_alone(narration, clause, first, mark.last),
             )
         )
         floor = mark.last
     return found
+
+
+def _without_names(narration: Narration, mark: Mark) -> tuple[int, int]:
+    """The outcome's own words of a mark: a part named at its edge is what it is about ("the bearing | gone",
+    "I've not had | the control board out")."""
+    first, last = mark.first, mark.last
+    for named in narration.named(max(0, mark.first - 4), mark.last + 4):
+        if named.name.condition or named.last <= mark.first or named.first >= mark.last:
+            continue
+        if named.first > mark.first and mark.rule.holds_part:
+            last = min(last, named.first)
+        elif named.first <= mark.first and (
+            mark.rule.holds_part or narration.words[named.last] in narration.grammar.being
+        ):
+            first = named.last  # but "switches over" is no switch
+    return (first, last) if first < last else (mark.first, mark.last)
 
 
 def _overlap(mark: Mark, other: Mark) -> bool:
@@ -103,73 +119,20 @@ def _negators_carried(narration: Narration, clause: Clause, mark: Mark) -> list[
 
 
 def _negators_before(narration: Narration, mark: Mark, floor: int) -> list[int]:
-    """Negations that reach the mark. "No" that only answers ("no, it's fine") is none."""
+    """Negations that reach the mark. "No" that only answers ("no, it's fine") is none, nor is "no doubt"."""
     grammar, words = narration.grammar, narration.words
     first = max(floor, mark.first - NEGATION_REACH)
     return [
         n
         for n in range(first, mark.first)
         if words[n] in grammar.negators
-        and not (words[n] == "no" and (narration.tokens[n].stop or words[n + 1] in grammar.pronouns))
+        and words[n + 1] not in grammar.negates_nothing
+        and not (words[n] == "no" and (narration.tokens[n].stop or _answers(narration, n + 1)))
     ]
 
 
-def _means_something(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
-    """Whether an outcome word judges here: plain words need a verb of seeming, a part or nothing before them."""
-    strength, words = mark.rule.strength, narration.words
-    if strength == "state":
-        return True
-    if strength == "noun":
-        shows = words[mark.first - 1] in narration.grammar.being and words[mark.first].endswith("ing")
-        return negated or shows or _is_present(narration, clause, mark)
-    if words[clause.first] in ("while", "whilst") and strength == "word":
-        return False
-    if mark.last - mark.first > 1 or mark.value in ("unclear", "not tested"):
-        return True
-    if negated or _stands_alone(narration, clause, mark.first, mark.last):
-        return True
-    if _describes_what_follows(narration, clause, mark):
-        return False
-    before = words[mark.first - 1] if mark.first > clause.first else ""
-    if before in narration.grammar.seemings:
-        return True
-    return mark.value == "good" and any(
-        m.last == mark.first for m in narration.named(clause.first, mark.first)
+def _answers(narration: Narration, at: int) -> bool:
+    """Whether what follows "no" shows that it only answers or mends ("no it's fine", "no nine ohms, good")."""
+    return narration.words[at] in narration.grammar.pronouns or any(
+        q.first == at for q in narration.quantities
     )
-
-
-def _about_people(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether the subject before the outcome is a person who was spoken to or of ("you cannot sit in the drum")."""
-    return mark.value in TURNED and any(w in PERSONS for w in narration.words[clause.first : mark.first])
-
-
-def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether a single word only describes the noun behind it ("the right rear")."""
-    if mark.last >= clause.last or narration.tokens[mark.last - 1].stop:
-        return False
-    after, grammar = narration.words[mark.last], narration.grammar
-    if narration.words[mark.first] in grammar.place_words and after in grammar.prepositions:
-        return True
-    if mark.value == "good" and narration.words[mark.last - 1].endswith("s"):
-        return False  # a verb: "the igniter glows bright orange"
-    return (
-        after not in grammar.goes_with_judgement
-        and after not in grammar.prepositions
-        and after not in grammar.joiners
-    )
-
-
-def _is_present(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether a fault's noun is said to be there: "there's a crack", "got some play"; "the leak test" says nothing."""
-    if any(m.first <= mark.first and mark.last < m.last for m in narration.mentions):
-        return False
-    if mark.first == clause.first:
-        return True  # "waveguide cover, burn mark the size of a dime"
-    window = narration.words[max(clause.first, mark.first - PRESENCE) : mark.first]
-    return any(word in narration.grammar.presence for word in window)
-
-
-def _stands_alone(narration: Narration, clause: Clause, first: int, last: int) -> bool:
-    grammar, words = narration.grammar, narration.words
-    rest = [*words[clause.first : first], *words[last : clause.last]]
-    return all(w in grammar.openers or w in grammar.seemings or w in grammar.determiners for w in rest)

@@ -23,7 +23,13 @@ class Grammar(Entry):
     links: Words
     pronouns: Words
     negators: Words
+    negates_nothing: Words
     presence: Words
+    showing: Words
+    object_words: Words
+    extents: Words
+    particles: Words
+    acting_after: Words
     orders: Words
     prepositions: Words
     others: Words

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Literal
 
 from pydantic import Field
@@ -34,12 +35,17 @@ class Rule(Entry):
     label: Label
     value: str | None = None
     name: str | None = None
-    strength: Literal["firm", "state", "noun", "word"] | None = None
+    strength: Literal["firm", "state", "word", "verb", "noun", "supply"] | None = None
     form: Literal["done", "bare"] | None = None
     closes: bool = False
     phrases: Phrases
     finds: tuple[str, ...] = Field(min_length=1)
     misses: tuple[str, ...] = Field(min_length=1)
+
+    @cached_property
+    def holds_part(self) -> bool:
+        """Whether a phrase has a place for a part in it."""
+        return any("<part>" in phrase for phrase in self.phrases)
 
 
 class RuleFile(Entry):

@@ -123,7 +123,6 @@ KEPT: list[Row] = [
 NOT_YET: set[str] = {
     "part corrected",
     "second of two corrected",
-    "taken back in the next breath",
     "unit corrected",
 }
 

@@ -81,6 +81,9 @@ class _Search:
         i, starters = 0, self.lexicon.starters
         while i < len(self.texts):
             text = self.texts[i]
+            if text == "one" and self._before(i) in self.words.one_stands_for_thing_after:
+                i += 1  # "new one, twelve point nine"
+                continue
             if text not in starters and text[0] not in _FIGURE_STARTS:
                 i += 1
                 continue
@@ -101,6 +104,9 @@ class _Search:
         in_row = before is not None and before.last == number.first and before.unit is None
         named = spelled or self._before(number.first) in self.words.labels
         named = named or (in_row and self.reader.goes_on(number.first))  # "zero zero kilo"
+        named = named or number.form == "row" or self._before(number.first) in self.lexicon.spelling.times
+        if unit is not None and self._is_letter(unit.last - 1) and self._has_its_word(unit.last):
+            named = True  # "six three eight K as in kilo"
         if unit is not None and named and (number.suffix or self._is_letter(unit.last - 1)):
             unit = None  # "P X W 5042 W": no watts
         quantity = Found(number.first, number.last, number.value, None, number.form)
@@ -181,6 +187,15 @@ class _Search:
                 letter.capital and letter.text == "a" and letter.stop == ""
             )
         return len(letter.heard) > 2 and letter.heard.isupper() and letter.stop == "" and len(letter.text) < 5
+
+    def _has_its_word(self, i: int) -> bool:
+        """Whether the letter before token `i` is told by a word: "F for Frank", "K as in kilo"."""
+        after, spelling = self.texts[i : i + 3], self.lexicon.spelling
+        if not after or not self.reader.goes_on(i):
+            return False
+        word = after[1:2] if after[0] in spelling.for_word else after[2:3]
+        introduced = after[0] in spelling.for_word or " ".join(after[:2]) in spelling.as_in
+        return introduced and bool(word) and word[0][:1] == self.texts[i - 1]
 
     def _is_letter(self, i: int) -> bool:
         return len(self.texts[i]) == 1 or self.lexicon.code_words.at(self.texts, i) is not None

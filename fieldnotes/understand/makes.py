@@ -92,7 +92,7 @@ class _Names:
 
     def _up_to_model(self, at: int) -> int | None:
         """Where a name of some words without capitals ends: right before the model ("the make is castle beat model ...")."""
-        if self._capitals or not self._same_breath(at - 1, at):
+        if not self._same_breath(at - 1, at) or self._narration.tokens[at].capital:
             return None
         ends = [m.first for m in self._narration.marked("model", at + 1, at + LONGEST)]
         grammar = self._narration.grammar

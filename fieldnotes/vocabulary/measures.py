@@ -57,6 +57,7 @@ class NumberWords(Plain):
     year_after: Words
     some_of: Words
     thing_not_number: Words
+    one_stands_for_thing_after: Words
     reading_goes_on: Words
     time_and_money: Words
     currency_signs: Words

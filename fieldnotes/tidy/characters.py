@@ -150,17 +150,25 @@ class CharacterReader:
         token = self.tokens[i]
         bare = token.text.lstrip("+-") if not token.heard else token.text
         if bare.isascii() and bare.isdigit():
-            return Characters(bare, i + 1, len(bare) == 1 or len(bare) >= 6)
+            written_apart = self._word_of(i).count("-") >= 2  # "441-920-66"
+            return Characters(bare, i + 1, len(bare) == 1 or len(bare) >= 6 or written_apart)
         if _MIXED.fullmatch(bare) and not _ORDINAL.fullmatch(bare):
             return Characters(bare.upper(), i + 1, False)
         letters = [sign for sign in token.heard if sign.isalpha()]
         shouted = len(letters) > 1 and all(sign.isupper() for sign in letters)
         if shouted and bare.isalpha() and len(bare) <= 5:
             return Characters(bare.upper(), i + 1, False)
-        beside = before or (self.reader.goes_on(i + 1) and self.texts[i + 1][0].isdigit())
+        following = self.texts[i + 1].lstrip("+-") if self.reader.goes_on(i + 1) else ""
+        beside = before or following[:1].isdigit()
         if beside and _CONSONANTS.fullmatch(bare) and bare not in self.lexicon.units:
             return Characters(bare.upper(), i + 1, False)
         return None
+
+    def _word_of(self, i: int) -> str:
+        """The written word that token `i` is a piece of."""
+        while i and not self.tokens[i].heard:
+            i -= 1
+        return self.tokens[i].heard
 
     def _named_twice(self, found: Characters) -> Characters:
         """ "A Z, zulu", "a B, B as in bravo": the word only makes the letter sure."""

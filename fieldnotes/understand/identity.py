@@ -152,7 +152,8 @@ def _date_in(narration: Narration, first: int, last: int) -> tuple[str, int]:
             )
             and at > first
         ):
-            kept += [words[at - 1], words[at], words[at + 1]]
+            count = next((q.first for q in narration.quantities if q.last == at), at - 1)
+            kept += words[max(first, count) : at + 2]
             at = end = at + 2
         elif (
             words[at] in ("last", "this", "early", "late")

@@ -97,6 +97,7 @@ class UnitWords(Plain):
 class DegreeWords(Plain):
     said: Phrases
     symbols: tuple[str, ...]
+    usual_thing: str | None = None
 
 
 class Units(Plain):

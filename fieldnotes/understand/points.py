@@ -1,0 +1,120 @@
+"""What a number was measured on: the thing named beside it, before it in the breath, or last of all."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from fieldnotes.tidy.text import Quantity
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.narration import Narration
+from fieldnotes.understand.things import Thing, own_words, thing_of, things_in
+from fieldnotes.vocabulary.quantities import QUANTITY_OF
+
+TOPIC_REACH = 2  # breaths over which "got twelve forty one ohms" still speaks of what was named
+POINT_REACH = 3  # words between "across" and the name of what the leads are on
+LEADS = ("across", "at", "through", "between")  # before these words stand the places where a meter is held
+OF_THE_UNIT = ("A", "mA", "W", "kW")  # "it's pulling eight amps": the whole appliance
+
+
+@dataclass
+class Series:
+    """What the numbers that follow may lean on."""
+
+    breath: int = -1
+    sentence: int = -1
+    begins: int = 0  # first word of the present sentence
+    own: bool = False  # the present sentence has named something itself
+    named: list[Thing] = field(default_factory=list)  # heads named so far in this breath
+    topic: list[Thing] = field(default_factory=list)  # named last before this breath
+    topic_breath: int = -9
+    unit: str | None = None
+    unit_breath: int = -9
+    value: float = 0.0
+
+    def enter(self, clause: Clause) -> None:
+        if clause.breath != self.breath:
+            if self.named:
+                self.topic, self.topic_breath = self.named, self.breath
+            self.breath, self.named = clause.breath, []
+        if clause.sentence != self.sentence:
+            self.sentence, self.own, self.begins = clause.sentence, False, clause.first
+
+    def name(self, heads: list[Thing]) -> None:
+        """Heads of a clause: in a new sentence they take the place of those before."""
+        heads = [t for t in heads if not (t.place and self.named)]
+        if heads:
+            self.named = [*self.named, *heads] if self.own else heads
+            self.own = True
+
+    def measure(self, thing: Thing) -> None:
+        """A number was taken on a thing, whether it counts or was taken back: the next one is taken there too."""
+        self.named = [*(t for t in self.named if t.name != thing.name), thing]
+        self.own = True
+
+
+def things_of(narration: Narration, clause: Clause) -> list[Thing]:
+    """Parts, conditions and trials named in a clause ("Drain test again. Empty in seventy seconds")."""
+    trials = [thing_of(narration, m) for m in narration.named(clause.first, clause.last, "trial")]
+    return sorted([*things_in(narration, clause.first, clause.last), *trials], key=lambda t: t.first)
+
+
+def point_of(
+    narration: Narration,
+    clause: Clause,
+    quantity: Quantity,
+    unit: str | None,
+    things: list[Thing],
+    series: Series,
+    usual: Mapping[str, str],
+) -> Thing | None:
+    """The thing that a number was measured on; None where nothing fits."""
+    before = [t for t in things if t.last <= quantity.first]
+    after = [t for t in things if t.first >= quantity.last]
+    held = [t for t in after[:1] if _leads_on(narration, t, quantity.last)]
+    held += [t for t in before if t.place and _leads_on(narration, t, clause.first)]
+    heads = [t for t in before if not t.place] or before
+    near = [*held, *reversed(heads), *reversed(series.named), *after]
+    fitting = [t for t in near if unit and unit in t.measured_in]
+    recent = series.topic if clause.breath - series.topic_breath <= TOPIC_REACH else []
+    recent = [t for t in recent if unit is None or not t.measured_in or _comparable(unit, t.measured_in)]
+    if fitting:
+        return fitting[0]
+    if held and unit and not any(unit in t.measured_in for t in heads):
+        return held[0]
+    if heads and not (heads[0].place and series.named):
+        return heads[-1]
+    if series.named:
+        return series.named[-1]
+    own = own_words(narration, clause.first, quantity.first)
+    pronoun = any(w in narration.grammar.pronouns for w in narration.words[clause.first : quantity.first])
+    whole = (
+        [Thing(narration.kind, quantity.first, quantity.last)]
+        if narration.kind and pronoun and unit in OF_THE_UNIT
+        else []
+    )
+    fallback = [*after[:1], *([own] if own else []), *recent[-1:], *whole]
+    if not fallback and quantity.unit in usual and _was_measured(narration, clause, quantity):
+        return Thing(usual[quantity.unit], quantity.first, quantity.last)
+    return fallback[0] if fallback else None
+
+
+def _leads_on(narration: Narration, thing: Thing, first: int) -> bool:
+    """Whether the words before a name say that the meter was held there: "at the pump plug"."""
+    words = narration.words[max(first, thing.first - POINT_REACH) : thing.first]
+    return any(word in LEADS for word in words)
+
+
+def _was_measured(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether a number with no thing beside it was measured all the same: by a word of measuring or timing, or as the
+    head of its clause with a place behind it ("two thirty nine volts on the line")."""
+    begin, _ = narration.breaths[clause.breath]
+    if narration.marked("measuring", clause.first, clause.last) or narration.marked("timed", begin, clause.last):
+        return True
+    after = narration.words[quantity.last] if quantity.last < clause.last else ""
+    return quantity.first == clause.first and after in ("on", "at", "across")
+
+
+def _comparable(unit: str, units: tuple[str, ...]) -> bool:
+    """Whether a unit measures the same quantity as one of `units`."""
+    return any(QUANTITY_OF.get(unit) == QUANTITY_OF.get(other) for other in units)

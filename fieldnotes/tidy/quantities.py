@@ -143,6 +143,8 @@ class _Search:
                     quantity.value = -abs(quantity.value)
                 quantity.last = k + 2 if after in ("zero", "freezing") else k + 1
                 quantity.unit = quantity.unit or DEGREES
+        elif number.signed and not quantity.unit and self.texts[number.first] in self.words.minus:
+            quantity.unit, quantity.inferred = DEGREES, True  # nothing else that is read falls below nought
         elif not (word or quantity.unit) and number.signed and self.texts[number.first] in self.words.plus:
             quantity.unit = DEGREES
 

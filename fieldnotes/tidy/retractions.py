@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 from itertools import pairwise
 from typing import Literal
 
@@ -44,9 +45,12 @@ def mark_replaced(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexi
     """Sets `replaced` on every number that a later one takes back; the later one inherits its unit."""
     texts = [token.text for token in tokens]
     measured = [q for q in found if not q.count]
+    for quantity in measured:
+        _mend_unit(quantity, texts, tokens, lexicon)
     for before, after in pairwise(measured):
         if _takes_back(before, after, texts, tokens, lexicon):
             before.replaced = True
+            _mend_ending(before, after)
             if after.unit is None:
                 after.unit, after.inferred = before.unit, True
     _mark_drifts(measured, texts, tokens, lexicon)
@@ -56,6 +60,29 @@ def mark_replaced(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexi
             cue = cue_at(texts, tokens, before.last, lexicon)
             if cue and cue[1] != "settles" and "ordinal" not in (before.form, after.form):
                 before.replaced = before.count = True
+
+
+def _mend_unit(quantity: Found, texts: Sequence[str], tokens: Sequence[Token], lexicon: Lexicon) -> None:
+    """ "Nought point nine ohms, sorry, microfarads": the same number in another unit."""
+    at = quantity.last
+    cue = cue_at(texts, tokens, at, lexicon) if quantity.unit and at < len(texts) else None
+    while cue and cue[1] != "settles":  # "no, make that", "sorry, I mean"
+        at += cue[0]
+        cue = cue_at(texts, tokens, at, lexicon) if at < len(texts) else None
+    if at == quantity.last or at >= len(texts) or len(texts[at]) == 1:
+        return
+    unit = lexicon.units.at(texts, at)
+    if unit and unit[1].unit and tokens[at].breath == tokens[quantity.first].breath:
+        quantity.unit, quantity.last = unit[1].unit, at + unit[0]
+
+
+def _mend_ending(before: Found, after: Found) -> None:
+    """ "Two forty, no, thirty eight": only the tens and ones were said again."""
+    if not (10 <= after.value < 100 <= before.value) or after.decimals or before.decimals:
+        return
+    whole = before.value - before.value % 100 + after.value
+    if after.unit is None and abs(whole - before.value) <= before.value * Decimal(str(_DRIFT)):
+        after.value = whole
 
 
 def _takes_back(

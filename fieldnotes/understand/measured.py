@@ -19,7 +19,12 @@ DEGREES = ("degF", "degC")
 LENGTHS = ("mm", "in", "ft", "m")
 # mostly read off a plate; they count where a measuring word says so
 RATINGS = ("W", "kW", "gal", "L", "kg", "lb", "Hz", "%")
-SINGULARS = ("amp", "volt", "watt", "inch", "gallon", "litre", "liter", "millimetre", "millimeter")
+# units as they are said in front of a thing ("a nine volt battery") and in a rating ("line fuse, thirty amp")
+SINGULARS = (
+    "amp", "volt", "watt", "kilowatt", "inch", "foot", "gallon", "litre", "liter", "millimetre", "millimeter", "ohm",
+    "microfarad", "mfd", "degree", "pound", "minute", "second", "hour", "kilo", "percent",
+)  # fmt: skip
+RATED = SINGULARS[:9]
 APPROXIMATE = ("about", "around", "roughly", "nearly", "almost", "maybe")
 
 
@@ -51,7 +56,7 @@ def is_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str
     measured = narration.marked("measuring", clause.first, clause.last)
     if _describes_a_thing(narration, quantity):
         return True
-    if _said_in_singular(narration, quantity) and not measured and quantity.value == int(quantity.value):
+    if narration.words[quantity.last - 1] in RATED and not measured and quantity.value == int(quantity.value):
         return not _has_verb(narration, clause.first, quantity.first)  # "line fuse, twenty amp"
     return unit in RATINGS and not measured
 
@@ -144,11 +149,6 @@ def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
     return False
 
 
-def _said_in_singular(narration: Narration, quantity: Quantity) -> bool:
-    """Whether the unit was said as one says a rating: "thirty amp"."""
-    return narration.words[quantity.last - 1] in SINGULARS
-
-
 def _has_verb(narration: Narration, first: int, last: int) -> bool:
     grammar = narration.grammar
     return any(word in grammar.being or word in grammar.links for word in narration.words[first:last])
@@ -166,13 +166,12 @@ def _describes_a_thing(narration: Narration, quantity: Quantity) -> bool:
     if (
         quantity.last >= len(narration.words)
         or narration.tokens[quantity.last - 1].stop
-        or last.endswith("s")
+        or last not in SINGULARS
     ):
         return False
     after, grammar = narration.words[quantity.last], narration.grammar
     return (
-        last.isalpha()
-        and after.isalpha()
+        after.isalpha()
         and not any(
             after in group
             for group in (grammar.prepositions, grammar.joiners, grammar.goes_with_judgement, grammar.openers)

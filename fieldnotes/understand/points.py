@@ -40,9 +40,9 @@ class Series:
         if clause.sentence != self.sentence:
             self.sentence, self.own, self.begins = clause.sentence, False, clause.first
 
-    def name(self, heads: list[Thing]) -> None:
-        """Heads of a clause: in a new sentence they take the place of those before."""
-        heads = [t for t in heads if not (t.place and self.named)]
+    def name(self, heads: list[Thing], held: list[Thing]) -> None:
+        """Heads of a clause: in a new sentence they take the place of those before. `held`: where the meter is."""
+        heads = [t for t in heads if not (t.place and self.named)] or held
         if heads:
             self.named = [*self.named, *heads] if self.own else heads
             self.own = True
@@ -71,8 +71,7 @@ def point_of(
     """The thing that a number was measured on; None where nothing fits."""
     before = [t for t in things if t.last <= quantity.first]
     after = [t for t in things if t.first >= quantity.last]
-    held = [t for t in after[:1] if _leads_on(narration, t, quantity.last)]
-    held += [t for t in before if t.place and _leads_on(narration, t, clause.first)]
+    held = leads_on(narration, after[:1], quantity.last) + leads_on(narration, before, clause.first)
     heads = [t for t in before if not t.place] or before
     near = [*held, *reversed(heads), *reversed(series.named), *after]
     fitting = [t for t in near if unit and unit in t.measured_in]
@@ -94,22 +93,25 @@ def point_of(
         else []
     )
     fallback = [*after[:1], *([own] if own else []), *recent[-1:], *whole]
-    if not fallback and quantity.unit in usual and _was_measured(narration, clause, quantity):
+    if not fallback and quantity.unit in usual and _was_measured(narration, clause, quantity, series.begins):
         return Thing(usual[quantity.unit], quantity.first, quantity.last)
     return fallback[0] if fallback else None
 
 
-def _leads_on(narration: Narration, thing: Thing, first: int) -> bool:
-    """Whether the words before a name say that the meter was held there: "at the pump plug"."""
-    words = narration.words[max(first, thing.first - POINT_REACH) : thing.first]
-    return any(word in LEADS for word in words)
+def leads_on(narration: Narration, things: list[Thing], first: int) -> list[Thing]:
+    """The things at which a meter was held by the words before them: "at the pump plug", "across the winding"."""
+    return [
+        t
+        for t in things
+        if any(w in LEADS for w in narration.words[max(first, t.first - POINT_REACH) : t.first])
+    ]
 
 
-def _was_measured(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
-    """Whether a number with no thing beside it was measured all the same: by a word of measuring or timing, or as the
-    head of its clause with a place behind it ("two thirty nine volts on the line")."""
+def _was_measured(narration: Narration, clause: Clause, quantity: Quantity, sentence: int) -> bool:
+    """Whether a number with no thing beside it was measured all the same: by a word of measuring in its sentence, by
+    timing, or as the head of its clause with a place behind it ("two thirty nine volts on the line")."""
     begin, _ = narration.breaths[clause.breath]
-    if narration.marked("measuring", clause.first, clause.last) or narration.marked("timed", begin, clause.last):
+    if narration.marked("measuring", sentence, clause.last) or narration.marked("timed", begin, clause.last):
         return True
     after = narration.words[quantity.last] if quantity.last < clause.last else ""
     return quantity.first == clause.first and after in ("on", "at", "across")

@@ -14,7 +14,7 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.measured import is_rated, measured_in
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.points import Series, point_of, things_of
+from fieldnotes.understand.points import Series, leads_on, point_of, things_of
 from fieldnotes.understand.sentences import reading_sentence
 from fieldnotes.understand.things import Thing, heads_of
 from fieldnotes.vocabulary.measures import Measures
@@ -59,7 +59,7 @@ def readings_in(
                 if quantity.unit and quantity.first in gone:
                     taken = point_of(narration, clause, quantity, quantity.unit, things, series, {}) or taken
         if clause.stance in ("fact", "question", "plan"):
-            series.name(heads_of(narration, things))
+            series.name(heads_of(narration, things), leads_on(narration, things, clause.first))
         if taken:
             series.measure(taken)
     return found, measured
@@ -101,11 +101,20 @@ def _unit_of_series(
     if recent and (same_breath or recent in thing.measured_in) and _like(quantity.value, series.value):
         return recent  # "in at sixty one Fahrenheit, out at sixty two"
     whole = quantity.value == int(quantity.value)
-    if whole and (before in narration.grammar.prepositions or quantity.value < SMALLEST_BARE):
+    measured = before == "at" and _reads_at(narration, clause, quantity)
+    if whole and ((before in narration.grammar.prepositions and not measured) or quantity.value < SMALLEST_BARE):
         return None
     if thing.measured_in:
         return recent if recent in thing.measured_in else thing.measured_in[0]
     return recent
+
+
+def _reads_at(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether "at" is said of a reading: "voltage came in at two forty", "freezer's at four"."""
+    words, grammar = narration.words[clause.first : quantity.first - 1], narration.grammar
+    return any(w in grammar.being for w in words[-2:]) or any(
+        m.last >= quantity.first - 2 for m in narration.marked("measuring", clause.first, quantity.first)
+    )
 
 
 def _like(one: float, other: float) -> bool:

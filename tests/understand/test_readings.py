@@ -231,7 +231,6 @@ TRAPS: list[Trap] = [
 ]
 
 NOT_YET: set[str] = {
-    "range of normal",
     "unit from the reading before, one breath",
 }
 

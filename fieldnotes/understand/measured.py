@@ -25,6 +25,7 @@ SINGULARS = (
     "microfarad", "mfd", "degree", "pound", "minute", "second", "hour", "kilo", "percent",
 )  # fmt: skip
 RATED = SINGULARS[:9]
+HIGHEST = {"V": 1000}
 APPROXIMATE = ("about", "around", "roughly", "nearly", "almost", "maybe")
 
 
@@ -41,6 +42,7 @@ def measured_in(narration: Narration, clause: Clause, gone: frozenset[int]) -> l
         and not _drifts_on(narration, clause, q)
         and not _is_a_number_of_something(narration, q)
         and not _bound_or_step(narration, q)
+        and not _broken_off(narration, clause, q)
     ]
 
 
@@ -53,12 +55,19 @@ def is_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str
             m.value == "after" or m.last <= quantity.first + 1
             for m in narration.marked("timed", begin, clause.last)
         )
-    measured = narration.marked("measuring", clause.first, clause.last)
+    if quantity.value >= HIGHEST.get(unit, quantity.value + 1):
+        return True  # four thousand volts: known, not metered
+    measured = measuring(narration, clause.first, clause.last)
     if _describes_a_thing(narration, quantity):
         return True
     if narration.words[quantity.last - 1] in RATED and not measured and quantity.value == int(quantity.value):
         return not _has_verb(narration, clause.first, quantity.first)  # "line fuse, twenty amp"
     return unit in RATINGS and not measured
+
+
+def measuring(narration: Narration, first: int, last: int) -> bool:
+    """Whether words of measuring ("reads", "I get") stand in a stretch; "it ran" alone is none."""
+    return any(m.value != "swings" for m in narration.marked("measuring", first, last))
 
 
 def _range_end(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
@@ -98,7 +107,7 @@ def _is_a_number_of_something(narration: Narration, quantity: Quantity) -> bool:
 
 
 def _bound_or_step(narration: Narration, quantity: Quantity) -> bool:
-    """Whether it is a bound ("below about ten degrees"), a step ("down twenty degrees") or a distance to stand off
+    """Whether it is a bound ("below about ten degrees"), a rating ("right for a ..."), a step ("down twenty degrees") or a distance to stand off
     ("five centimetres off the door")."""
     words, at = narration.words, quantity.first
     while at > 0 and words[at - 1] in APPROXIMATE:
@@ -106,11 +115,18 @@ def _bound_or_step(narration: Narration, quantity: Quantity) -> bool:
     before = words[at - 1] if at else ""
     after = words[quantity.last] if quantity.last < len(words) else ""
     return (
-        before in ("below", "under")
+        (before in ("below", "under") and not any(q.first < at <= q.last for q in narration.quantities))
+        or (before in ("a", "an") and words[at - 2 : at - 1] == ("for",))  # "that's right for a 2,500 watt"
         or (before in ("over", "above") and quantity.unit is None)
         or (before in ("up", "down") and quantity.unit in DEGREES)
         or (quantity.unit in LENGTHS and after in ("off", "away", "from", "back", "clear"))
     )
+
+
+def _broken_off(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether a bare number is dropped at once: "reading five point two, no, no, wrong range"."""
+    rest = narration.words[quantity.last : clause.last]
+    return quantity.unit is None and rest[:1] == ("no",) and (len(rest) == 1 or rest[1] in ("no", "wait", "sorry"))
 
 
 def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
@@ -135,6 +151,8 @@ def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
     for mark in narration.marked("expected", clause.first, clause.last):
         if any(p.first <= mark.first and mark.last <= p.last for p in harmless):
             continue
+        if narration.marked("measuring", mark.last, mark.last + 1):
+            continue  # "new one's putting out ..."
         if mark.value == "after":
             if mark.first - quantity.last in (0, 1):
                 return True
@@ -172,6 +190,7 @@ def _describes_a_thing(narration: Narration, quantity: Quantity) -> bool:
     after, grammar = narration.words[quantity.last], narration.grammar
     return (
         after.isalpha()
+        and not narration.marked("outcome", quantity.last, quantity.last + 1)
         and not any(
             after in group
             for group in (grammar.prepositions, grammar.joiners, grammar.goes_with_judgement, grammar.openers)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.measured import measuring
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.things import Thing, own_words, thing_of, things_in
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
@@ -14,6 +15,9 @@ from fieldnotes.vocabulary.quantities import QUANTITY_OF
 TOPIC_REACH = 2  # breaths over which "got twelve forty one ohms" still speaks of what was named
 POINT_REACH = 3  # words between "across" and the name of what the leads are on
 LEADS = ("across", "at", "through", "between")  # before these words stand the places where a meter is held
+MINE = ("mine", "hers", "his", "this", "ours")
+OWN_KIND = ("dB", "ppm", "rpm", "mW/cm2")  # what is read in these is told by the unit alone
+TERSE = ("mA", "mV", "mW/cm2", "ppm", "inH2O", "mbar", "dB")  # units of readings only: a bare number with one counts
 OF_THE_UNIT = ("A", "mA", "W", "kW")  # "it's pulling eight amps": the whole appliance
 
 
@@ -73,25 +77,30 @@ def point_of(
     after = [t for t in things if t.first >= quantity.last]
     held = leads_on(narration, after[:1], quantity.last) + leads_on(narration, before, clause.first)
     heads = [t for t in before if not t.place] or before
-    near = [*held, *reversed(heads), *reversed(series.named), *after]
+    if unit:
+        held, heads, after = ([t for t in some if _can_show(unit, t)] for some in (held, heads, after))
+    named = [t for t in series.named if unit is None or _can_show(unit, t)]
+    near = [*held, *reversed(heads), *reversed(named), *after]
     fitting = [t for t in near if unit and unit in t.measured_in]
     recent = series.topic if clause.breath - series.topic_breath <= TOPIC_REACH else []
-    recent = [t for t in recent if unit is None or not t.measured_in or _comparable(unit, t.measured_in)]
+    recent = [t for t in recent if unit is None or _can_show(unit, t)]
     if fitting:
         return fitting[0]
     if held and unit and not any(unit in t.measured_in for t in heads):
         return held[0]
-    if heads and not (heads[0].place and series.named):
-        return heads[-1]
-    if series.named:
-        return series.named[-1]
-    own = own_words(narration, clause.first, quantity.first)
     pronoun = any(w in narration.grammar.pronouns for w in narration.words[clause.first : quantity.first])
     whole = (
         [Thing(narration.kind, quantity.first, quantity.last)]
         if narration.kind and pronoun and unit in OF_THE_UNIT
         else []
     )
+    if heads and not (heads[0].place and named):
+        return heads[-1]
+    if named and (named[-1].measured_in or not whole):
+        return named[-1]
+    own = own_words(narration, clause.first, quantity.first)
+    if own and (measuring(narration, own.first, own.last) or narration.words[own.first] in MINE):
+        own = None
     fallback = [*after[:1], *([own] if own else []), *recent[-1:], *whole]
     if not fallback and quantity.unit in usual and _was_measured(narration, clause, quantity, series.begins):
         return Thing(usual[quantity.unit], quantity.first, quantity.last)
@@ -111,12 +120,15 @@ def _was_measured(narration: Narration, clause: Clause, quantity: Quantity, sent
     """Whether a number with no thing beside it was measured all the same: by a word of measuring in its sentence, by
     timing, or as the head of its clause with a place behind it ("two thirty nine volts on the line")."""
     begin, _ = narration.breaths[clause.breath]
-    if narration.marked("measuring", sentence, clause.last) or narration.marked("timed", begin, clause.last):
+    if quantity.unit in TERSE or measuring(narration, sentence, clause.last) or narration.marked("timed", begin, clause.last):
         return True
     after = narration.words[quantity.last] if quantity.last < clause.last else ""
     return quantity.first == clause.first and after in ("on", "at", "across")
 
 
-def _comparable(unit: str, units: tuple[str, ...]) -> bool:
-    """Whether a unit measures the same quantity as one of `units`."""
-    return any(QUANTITY_OF.get(unit) == QUANTITY_OF.get(other) for other in units)
+def _can_show(unit: str, thing: Thing) -> bool:
+    """Whether a thing can be read in a unit: in the same quantity as its own units, where it has any. What is read in
+    a unit of its own kind ("thirty two rpm") is never a thing without one."""
+    if thing.measured_in:
+        return any(QUANTITY_OF.get(unit) == QUANTITY_OF.get(other) for other in thing.measured_in)
+    return unit not in OWN_KIND

@@ -18,6 +18,7 @@ from fieldnotes.understand.points import Series, leads_on, point_of, things_of
 from fieldnotes.understand.sentences import reading_sentence
 from fieldnotes.understand.things import Thing, heads_of
 from fieldnotes.vocabulary.measures import Measures
+from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 SERIES_REACH = 3  # breaths over which a number without a unit may take the one before
 SMALLEST_BARE = 20  # a whole number below this that has no unit is a count
@@ -37,6 +38,7 @@ def readings_in(
     }
     usual: dict[str, str] = {u.unit: u.usual_thing for u in units.units if u.usual_thing}
     usual |= {unit: units.degrees.usual_thing for unit in ("degF", "degC") if units.degrees.usual_thing}
+    cues = measures.retractions.no
     series = Series()
     found: list[Reading] = []
     measured: dict[int, Thing] = {}
@@ -46,11 +48,13 @@ def readings_in(
         taken: Thing | None = None
         if index not in claimed and clause.stance == "fact":
             for quantity in measured_in(narration, clause, gone):
-                unit = quantity.unit or _hinted_unit(narration, quantity, unit_words)
+                unit = quantity.unit or _hinted_unit(narration, quantity, unit_words, series.begins)
                 thing = point_of(narration, clause, quantity, unit, things, series, usual)
                 unit = unit or (thing and _unit_of_series(narration, clause, quantity, thing, series))
                 if not thing or not unit or is_rated(narration, clause, quantity, unit):
                     continue
+                if found and _takes_back_last(narration, clause, thing, unit, series, cues):
+                    found.pop()
                 reading = _reading(narration, clause, quantity, unit, thing, series)
                 found.append(reading)
                 measured[clause.first] = taken = thing
@@ -81,9 +85,20 @@ def _reading(
     )
 
 
-def _hinted_unit(narration: Narration, quantity: Quantity, unit_words: Mapping[str, str]) -> str | None:
-    """The unit whose word stands earlier in the breath ("volts at the pump, one nineteen point three")."""
-    begin, _ = narration.breaths[narration.breath_of(quantity.first)]
+def _takes_back_last(
+    narration: Narration, clause: Clause, thing: Thing, unit: str, series: Series, cues: frozenset[str]
+) -> bool:
+    """Whether a breath that opens with "no" gives anew what the breath before it measured ("Nope, my thumb was on the
+    probe, it's one point four K")."""
+    first, _ = narration.breaths[clause.breath]
+    again = narration.words[first] in cues and series.unit_breath == clause.breath - 1
+    return again and thing in series.topic and QUANTITY_OF.get(unit) == QUANTITY_OF.get(series.unit or "")
+
+
+def _hinted_unit(
+    narration: Narration, quantity: Quantity, unit_words: Mapping[str, str], begin: int
+) -> str | None:
+    """The unit whose word stands earlier in the sentence ("volts at the pump, one nineteen point three")."""
     used = {n for q in narration.numbers(begin, quantity.first) for n in range(q.first, q.last)}
     for n in range(quantity.first - 1, begin - 1, -1):
         if n not in used and narration.words[n] in unit_words:
@@ -98,9 +113,11 @@ def _unit_of_series(
     before = narration.words[quantity.first - 1] if quantity.first > clause.first else ""
     recent = series.unit if clause.breath - series.unit_breath <= SERIES_REACH else None
     same_breath = series.unit_breath == clause.breath
+    whole = quantity.value == int(quantity.value)
+    if whole and quantity.value < SMALLEST_BARE and _is_a_label(narration, clause, quantity):
+        return None
     if recent and (same_breath or recent in thing.measured_in) and _like(quantity.value, series.value):
         return recent  # "in at sixty one Fahrenheit, out at sixty two"
-    whole = quantity.value == int(quantity.value)
     measured = before == "at" and _reads_at(narration, clause, quantity)
     if whole and ((before in narration.grammar.prepositions and not measured) or quantity.value < SMALLEST_BARE):
         return None
@@ -109,11 +126,19 @@ def _unit_of_series(
     return recent
 
 
+def _is_a_label(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether a small bare number numbers the thing before it ("valve coil two") or is all that is said ("Ten")."""
+    alone = quantity.first == clause.first and quantity.last == clause.last
+    named = any(m.last == quantity.first for m in narration.named(clause.first, quantity.first))
+    return alone or (named and not narration.tokens[quantity.first - 1].stop)
+
+
 def _reads_at(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
     """Whether "at" is said of a reading: "voltage came in at two forty", "freezer's at four"."""
     words, grammar = narration.words[clause.first : quantity.first - 1], narration.grammar
     return any(w in grammar.being for w in words[-2:]) or any(
-        m.last >= quantity.first - 2 for m in narration.marked("measuring", clause.first, quantity.first)
+        m.last >= quantity.first - 2 and m.value != "swings"
+        for m in narration.marked("measuring", clause.first, quantity.first)
     )
 
 

@@ -22,6 +22,7 @@ _CLOCK_TIME = re.compile(r"\d:\d")
 _SMALLER = {("h", "min"): 60, ("min", "s"): 60, ("ft", "in"): 12}
 _DOWN = {"h": ("min", 60), "min": ("s", 60)}  # "a quarter of an hour" is 15 min
 _COMPARABLE = 4  # the first of a list is no smaller than a quarter of the next
+_NUMBERED = 10  # a bare whole number below this may number the thing before it
 _LIST_GAP = 4  # tokens between two readings of which only the last has its unit said
 
 
@@ -283,7 +284,8 @@ def _share_units(found: list[Found], search: _Search) -> None:
             continue
         listed = all(word in words.side_by_side or word in words.fillers for word in gap)
         comparable = before.value * _COMPARABLE >= after.value  # not "element two, thirty one ohms"
-        if before.decimals or (listed and comparable):
+        numbers_a_thing = before.value < _NUMBERED and after.decimals > before.decimals  # "coil two, point five k"
+        if before.decimals or (listed and comparable and not numbers_a_thing):
             before.unit, before.inferred = after.unit, True
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.clauses import Clause
-from fieldnotes.understand.measured import measuring
+from fieldnotes.understand.measured import DURATIONS, measuring
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.things import Thing, own_words, thing_of, things_in
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
@@ -17,7 +17,7 @@ POINT_REACH = 3  # words between "across" and the name of what the leads are on
 LEADS = ("across", "at", "through", "between")  # before these words stand the places where a meter is held
 MINE = ("mine", "hers", "his", "this", "ours")
 OWN_KIND = ("dB", "ppm", "rpm", "mW/cm2")  # what is read in these is told by the unit alone
-TERSE = ("mA", "mV", "mW/cm2", "ppm", "inH2O", "mbar", "dB")  # units of readings only: a bare number with one counts
+TERSE = ("mA", "mV", "inH2O", "mbar", *OWN_KIND)  # units of readings only: a bare number with one counts
 OF_THE_UNIT = ("A", "mA", "W", "kW")  # "it's pulling eight amps": the whole appliance
 
 
@@ -86,6 +86,9 @@ def point_of(
     recent = [t for t in recent if unit is None or _can_show(unit, t)]
     if fitting:
         return fitting[0]
+    timed = [m for m in narration.marked("timed", series.begins, clause.last) if m.rule.name]
+    if timed and unit in DURATIONS and not any(t.name == timed[-1].rule.name for t in heads):
+        return Thing(timed[-1].rule.name or "", timed[-1].first, timed[-1].last)
     if held and unit and not any(unit in t.measured_in for t in heads):
         return held[0]
     pronoun = any(w in narration.grammar.pronouns for w in narration.words[clause.first : quantity.first])
@@ -101,7 +104,8 @@ def point_of(
     own = own_words(narration, clause.first, quantity.first)
     if own and (measuring(narration, own.first, own.last) or narration.words[own.first] in MINE):
         own = None
-    fallback = [*after[:1], *([own] if own else []), *recent[-1:], *whole]
+    shown = [t for t in recent[-1:] if unit and unit in t.measured_in]
+    fallback = [*after[:1], *([own] if own else []), *shown, *whole, *recent[-1:]]
     if not fallback and quantity.unit in usual and _was_measured(narration, clause, quantity, series.begins):
         return Thing(usual[quantity.unit], quantity.first, quantity.last)
     return fallback[0] if fallback else None
@@ -120,7 +124,8 @@ def _was_measured(narration: Narration, clause: Clause, quantity: Quantity, sent
     """Whether a number with no thing beside it was measured all the same: by a word of measuring in its sentence, by
     timing, or as the head of its clause with a place behind it ("two thirty nine volts on the line")."""
     begin, _ = narration.breaths[clause.breath]
-    if quantity.unit in TERSE or measuring(narration, sentence, clause.last) or narration.marked("timed", begin, clause.last):
+    told = any(narration.marked(label, sentence, clause.last) for label in ("measuring", "instrument"))
+    if quantity.unit in TERSE or told or narration.marked("timed", begin, clause.last):
         return True
     after = narration.words[quantity.last] if quantity.last < clause.last else ""
     return quantity.first == clause.first and after in ("on", "at", "across")

@@ -114,7 +114,7 @@ def _unit_of_series(
     recent = series.unit if clause.breath - series.unit_breath <= SERIES_REACH else None
     same_breath = series.unit_breath == clause.breath
     whole = quantity.value == int(quantity.value)
-    if whole and quantity.value < SMALLEST_BARE and _is_a_label(narration, clause, quantity):
+    if whole and quantity.value < SMALLEST_BARE and _is_a_label(narration, clause, quantity, same_breath):
         return None
     if recent and (same_breath or recent in thing.measured_in) and _like(quantity.value, series.value):
         return recent  # "in at sixty one Fahrenheit, out at sixty two"
@@ -126,9 +126,9 @@ def _unit_of_series(
     return recent
 
 
-def _is_a_label(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+def _is_a_label(narration: Narration, clause: Clause, quantity: Quantity, in_list: bool) -> bool:
     """Whether a small bare number numbers the thing before it ("valve coil two") or is all that is said ("Ten")."""
-    alone = quantity.first == clause.first and quantity.last == clause.last
+    alone = not in_list and quantity.first == clause.first and quantity.last == clause.last
     named = any(m.last == quantity.first for m in narration.named(clause.first, quantity.first))
     return alone or (named and not narration.tokens[quantity.first - 1].stop)
 

@@ -1,8 +1,8 @@
 """Numbers with their units over a whole text, and which of them are measurements.
 
 Bare "degrees" become Celsius or Fahrenheit once for the whole visit: by the scale's name where it falls
-anywhere, else by the family of units (kilopascals, litres / psi, gallons) that the speaker uses more;
-Fahrenheit on a tie.
+anywhere, else by the family of units (kilopascals, litres / psi, gallons) that the speaker uses more, else by words
+that go with one of them (earth, mains / ground, faucet); Fahrenheit on a tie.
 """
 
 from __future__ import annotations
@@ -304,4 +304,7 @@ def _scale(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) ->
         return max(named, key=lambda scale: named[scale])
     metric = sum(q.unit in lexicon.metric for q in found)
     customary = sum(q.unit in lexicon.customary for q in found)
+    if metric == customary:
+        metric = sum(token.text in lexicon.metric_speech for token in tokens)
+        customary = sum(token.text in lexicon.customary_speech for token in tokens)
     return CELSIUS if metric > customary else FAHRENHEIT

@@ -7,14 +7,15 @@ from dataclasses import dataclass, field
 
 from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.clauses import Clause
-from fieldnotes.understand.measured import DURATIONS, measuring
+from fieldnotes.understand.measured import DEGREES, DURATIONS, measuring
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.things import Thing, own_words, thing_of, things_in
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 TOPIC_REACH = 2  # breaths over which "got twelve forty one ohms" still speaks of what was named
 POINT_REACH = 3  # words between "across" and the name of what the leads are on
-LEADS = ("across", "at", "through", "between")  # before these words stand the places where a meter is held
+ACROSS = ("across", "through", "between")  # before these words stand the things on which a meter's leads are
+LEADS = (*ACROSS, "at")  # "at" says so only right behind the number ("119 volts at the pump plug")
 MINE = ("mine", "hers", "his", "this", "ours")
 OWN_KIND = ("dB", "ppm", "rpm", "mW/cm2")  # what is read in these is told by the unit alone
 TERSE = ("mA", "mV", "inH2O", "mbar", *OWN_KIND)  # units of readings only: a bare number with one counts
@@ -75,8 +76,9 @@ def point_of(
     """The thing that a number was measured on; None where nothing fits."""
     before = [t for t in things if t.last <= quantity.first]
     after = [t for t in things if t.first >= quantity.last]
-    held = leads_on(narration, after[:1], quantity.last) + leads_on(narration, before, clause.first)
+    held = leads_on(narration, after[:1], quantity.last, LEADS) + leads_on(narration, before, clause.first)
     heads = [t for t in before if not t.place] or before
+    spoken_of = bool(heads or series.named)
     if unit:
         held, heads, after = ([t for t in some if _can_show(unit, t)] for some in (held, heads, after))
     named = [t for t in series.named if unit is None or _can_show(unit, t)]
@@ -105,18 +107,30 @@ def point_of(
     if own and (measuring(narration, own.first, own.last) or narration.words[own.first] in MINE):
         own = None
     shown = [t for t in recent[-1:] if unit and unit in t.measured_in]
-    fallback = [*after[:1], *([own] if own else []), *shown, *whole, *recent[-1:]]
-    if not fallback and quantity.unit in usual and _was_measured(narration, clause, quantity, series.begins):
+    fallback = [*after[:1], *([own] if own else []), *shown, *whole, *([] if spoken_of and unit in usual else recent[-1:])]
+    terse = spoken_of and (quantity.first, quantity.last) == (clause.first, clause.last)  # "Exhaust, fifty eight C."
+    if not fallback and quantity.unit in usual and (
+        terse or _was_measured(narration, clause, quantity, series.begins)
+    ):
         return Thing(usual[quantity.unit], quantity.first, quantity.last)
     return fallback[0] if fallback else None
 
 
-def leads_on(narration: Narration, things: list[Thing], first: int) -> list[Thing]:
-    """The things at which a meter was held by the words before them: "at the pump plug", "across the winding"."""
+def was_named(thing: Thing, quantity: Quantity, series: Series) -> bool:
+    """Whether what is judged next can be a thing: not where the unit alone tells it beside other things, nor how long
+    something took."""
+    beside = thing.first == quantity.first and quantity.unit in DEGREES and bool(series.named)
+    return not beside and quantity.unit not in DURATIONS
+
+
+def leads_on(
+    narration: Narration, things: list[Thing], first: int, leads: tuple[str, ...] = ACROSS
+) -> list[Thing]:
+    """The things at which a meter was held by the words before them: "across the winding"."""
     return [
         t
         for t in things
-        if any(w in LEADS for w in narration.words[max(first, t.first - POINT_REACH) : t.first])
+        if any(w in leads for w in narration.words[max(first, t.first - POINT_REACH) : t.first])
     ]
 
 

@@ -14,7 +14,7 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.measured import is_rated, measured_in
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.points import Series, leads_on, point_of, things_of
+from fieldnotes.understand.points import Series, leads_on, point_of, things_of, was_named
 from fieldnotes.understand.sentences import reading_sentence
 from fieldnotes.understand.things import Thing, heads_of
 from fieldnotes.vocabulary.measures import Measures
@@ -57,7 +57,9 @@ def readings_in(
                     found.pop()
                 reading = _reading(narration, clause, quantity, unit, thing, series)
                 found.append(reading)
-                measured[clause.first] = taken = thing
+                taken = thing
+                if was_named(thing, quantity, series):
+                    measured[clause.first] = thing
                 series.unit, series.unit_breath, series.value = reading.unit, clause.breath, reading.value
             for quantity in narration.numbers(clause.first, clause.last):
                 if quantity.unit and quantity.first in gone:

@@ -107,6 +107,8 @@ class Units(Plain):
     celsius: DegreeWords
     metric: frozenset[UnitName]
     customary: frozenset[UnitName]
+    metric_speech: Words
+    customary_speech: Words
     not_recorded: Phrases
 
     @model_validator(mode="after")

@@ -112,7 +112,11 @@ class CharacterReader:
         return self.spelled_out(following.upper(), i + 2) is not None
 
     def _ends_breath(self, i: int) -> bool:
-        return bool(self.tokens[i].stop) or i + 1 == len(self.tokens) or self.tokens[i + 1].breath != self.tokens[i].breath
+        return (
+            bool(self.tokens[i].stop)
+            or i + 1 == len(self.tokens)
+            or self.tokens[i + 1].breath != self.tokens[i].breath
+        )
 
     def _repeated(self, i: int) -> Characters | None:
         times = self.lexicon.spelling.times.get(self.texts[i])

@@ -284,7 +284,9 @@ def _share_units(found: list[Found], search: _Search) -> None:
             continue
         listed = all(word in words.side_by_side or word in words.fillers for word in gap)
         comparable = before.value * _COMPARABLE >= after.value  # not "element two, thirty one ohms"
-        numbers_a_thing = before.value < _NUMBERED and after.decimals > before.decimals  # "coil two, point five k"
+        numbers_a_thing = (
+            before.value < _NUMBERED and after.decimals > before.decimals
+        )  # "coil two, point five k"
         if before.decimals or (listed and comparable and not numbers_a_thing):
             before.unit, before.inferred = after.unit, True
 

@@ -86,7 +86,9 @@ class SpelledString:
     def _mend(self, group: str) -> None:
         whole, before = "".join(self._groups), self._groups[-1]
         if before.startswith(group) and len(group) > 1:  # "two six, two six six, no, just two six"
-            self._groups = [*self._groups[:-1], group] if self._groups[-2:-1] != [group] else self._groups[:-1]
+            self._groups = (
+                [*self._groups[:-1], group] if self._groups[-2:-1] != [group] else self._groups[:-1]
+            )
         elif len(group) >= len(whole) and _alike(whole, group[: len(whole)]) >= _ENOUGH:
             self._groups = [group]
         elif _alike(before, group[: len(before)]) >= _ENOUGH and len(group) >= len(before):
@@ -110,7 +112,11 @@ def _replace_ending(whole: str, group: str) -> list[str] | None:
 
 def _begun_again(before: str, group: str) -> bool:
     """ "Five one, hang on, five seven, ...": the group was begun once more."""
-    return 1 < len(before) <= len(group) and before[0] == group[0] and _alike(before, group[: len(before)]) >= _ENOUGH
+    return (
+        1 < len(before) <= len(group)
+        and before[0] == group[0]
+        and _alike(before, group[: len(before)]) >= _ENOUGH
+    )
 
 
 def _alike(one: str, other: str) -> float:

@@ -88,7 +88,8 @@ def _mend_ending(before: Found, after: Found) -> None:
 def _takes_back(
     before: Found, after: Found, texts: Sequence[str], tokens: Sequence[Token], lexicon: Lexicon
 ) -> bool:
-    if not 0 < after.first - before.last <= _GAP or not _compatible(before.unit, after.unit):
+    compatible = _compatible(before.unit, after.unit) or before.value == after.value
+    if not 0 < after.first - before.last <= _GAP or not compatible:
         return False
     own_units = bool(before.unit and after.unit and not before.inferred and not after.inferred)
     for i in range(before.last, min(after.first, before.last + _SOON + 1)):
@@ -120,6 +121,9 @@ def _mark_drifts(
         if not side_by_side or tokens[before.first].breath != tokens[after.first].breath:
             continue
         near = abs(float(before.value - after.value)) <= abs(float(after.value)) * _DRIFT
+        near = near or (
+            before.value < 0 and after.value < 0
+        )  # "minus two, minus five, settling at minus eight"
         unit_left_open = before.unit is None or before.inferred
         exacter = after.decimals > before.decimals
         said_twice = (

@@ -104,7 +104,11 @@ class Speller:
     def _is_a_thing(self, i: int) -> bool:
         """ "The long one, two zero ...": no digit."""
         numbers, before = self.lexicon.numbers, self.texts[max(0, i - 2) : i]
-        return bool(self.tokens[i].stop) and before[:1] in (["the"], ["a"], ["this"]) and before[1] not in numbers.labels
+        return (
+            bool(self.tokens[i].stop)
+            and before[:1] in (["the"], ["a"], ["this"])
+            and before[1] not in numbers.labels
+        )
 
     def _looks_spelled(self, run: SpelledString) -> bool:
         digits = sum(sign.isdigit() for sign in run.text)
@@ -172,10 +176,17 @@ class Speller:
     def _past_aside(self, k: int) -> int:
         """Where the string goes on after "no": at once, or past a few words ("that's a smudge, eight two zero")."""
         for m in range(k, min(k + ASIDE, len(self.texts))):
-            if self.tokens[m].breath != self.tokens[k - 1].breath or self.texts[m] in self.lexicon.numbers.labels:
+            if (
+                self.tokens[m].breath != self.tokens[k - 1].breath
+                or self.texts[m] in self.lexicon.numbers.labels
+            ):
                 break
             here = self.characters.at(m, "0")
-            if here and self.texts[m] not in ("a", "i", "o") and (len(here.text) > 1 or self.characters.at(here.last, "0")):
+            if (
+                here
+                and self.texts[m] not in ("a", "i", "o")
+                and (len(here.text) > 1 or self.characters.at(here.last, "0"))
+            ):
                 return m
         return k
 
@@ -185,7 +196,10 @@ class Speller:
         if len(whole) <= SHORTEST:
             return None
         for m in range(k, min(k + REREAD, len(self.texts))):
-            if self.tokens[m].breath != self.tokens[k - 1].breath or self.texts[m] in self.lexicon.numbers.labels:
+            if (
+                self.tokens[m].breath != self.tokens[k - 1].breath
+                or self.texts[m] in self.lexicon.numbers.labels
+            ):
                 return None
             said, n = "", m
             while len(said) < len(whole) and (here := self.characters.at(n, said)):

@@ -51,7 +51,9 @@ def make_in(narration: Narration, familiar: frozenset[str]) -> tuple[int, int] |
     likely = [n for m in marks if m.value == "is a" and (n := names.after(m)) and names.ends_well(n[1])]
     likely += [n for m in marks if m.value == "says" and (n := names.after(m))]
     likely += [n for m in narration.marks.get("model", ()) if (n := names.before(m.first))]
-    likely += [n for s in narration.spelled if (n := names.before(s.first)) and not names.of_a_serial(s.first)]
+    likely += [
+        n for s in narration.spelled if (n := names.before(s.first)) and not names.of_a_serial(s.first)
+    ]
     alone = names.alone()
     found = found or sorted(n for n in (*likely, *alone) if names.near_plate(n))
     found = found or sorted(n for n in likely if names.near_plate(n, 1))
@@ -96,10 +98,14 @@ class _Names:
             return None
         ends = [m.first for m in self._narration.marked("model", at + 1, at + LONGEST)]
         grammar = self._narration.grammar
-        plain = all(
-            n not in self._known and w not in grammar.determiners and w not in grammar.prepositions
-            for n, w in enumerate(self._narration.words[at : ends[0]], at)
-        ) if ends else False
+        plain = (
+            all(
+                n not in self._known and w not in grammar.determiners and w not in grammar.prepositions
+                for n, w in enumerate(self._narration.words[at : ends[0]], at)
+            )
+            if ends
+            else False
+        )
         return ends[0] if plain else None
 
     def before(self, at: int) -> tuple[int, int] | None:
@@ -125,7 +131,10 @@ class _Names:
             if not self._is_name(at, firm=False):
                 continue
             end = self._end(at)
-            if end < len(self._narration.words) and self._narration.words[end] in self._narration.grammar.pronouns:
+            if (
+                end < len(self._narration.words)
+                and self._narration.words[end] in self._narration.grammar.pronouns
+            ):
                 continue  # "electric water heater, tall one"
             if (self._sentence(at, end) and self._capitals) or (kind_at and kind_at.last == at):
                 found.append((at, end))
@@ -135,19 +144,28 @@ class _Names:
         """Whether a single word opens its sentence or stands behind "the" ("Make, ...", "the make ...")."""
         words, tokens = self._narration.words, self._narration.tokens
         before = mark.first - 1
-        return not self._same_breath(mark.first, before) or words[before] == "the" or bool(tokens[before].stop)
+        return (
+            not self._same_breath(mark.first, before) or words[before] == "the" or bool(tokens[before].stop)
+        )
 
     def ends_well(self, at: int) -> bool:
         """Whether what follows a name lets it be one: a stop, the kind of appliance, or word of the model."""
         narration = self._narration
-        if at >= len(narration.words) or narration.tokens[at - 1].stop or at in self._known or self.before_kind(at):
+        if (
+            at >= len(narration.words)
+            or narration.tokens[at - 1].stop
+            or at in self._known
+            or self.before_kind(at)
+        ):
             return True
         return narration.words[at] in ("and", "it", "that", "with", "so") or not self._same_breath(at - 1, at)
 
     def before_kind(self, at: int) -> bool:
         """Whether the kind of appliance follows: "it's a Fenwright dishwasher"."""
         kind = (self._narration.kind or "").split()
-        return self._capitals and bool(kind) and self._narration.words[at : at + 1] in ((kind[0],), (kind[-1],))
+        return (
+            self._capitals and bool(kind) and self._narration.words[at : at + 1] in ((kind[0],), (kind[-1],))
+        )
 
     def of_a_serial(self, at: int) -> bool:
         """Whether a spelled string at a word is a serial number: what stands before it names nothing."""

@@ -93,7 +93,9 @@ def _is_range(narration: Narration, lower: Quantity, upper: Quantity) -> bool:
     joined = words[lower.last : upper.first]
     if joined == ("and",):
         return before == "between"
-    return joined in (("to",), ("through",), ("up", "to")) and (lower.unit is None or lower.unit == upper.unit)
+    return joined in (("to",), ("through",), ("up", "to")) and (
+        lower.unit is None or lower.unit == upper.unit
+    )
 
 
 def _is_a_number_of_something(narration: Narration, quantity: Quantity) -> bool:
@@ -126,7 +128,11 @@ def _bound_or_step(narration: Narration, quantity: Quantity) -> bool:
 def _broken_off(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
     """Whether a bare number is dropped at once: "reading five point two, no, no, wrong range"."""
     rest = narration.words[quantity.last : clause.last]
-    return quantity.unit is None and rest[:1] == ("no",) and (len(rest) == 1 or rest[1] in ("no", "wait", "sorry"))
+    return (
+        quantity.unit is None
+        and rest[:1] == ("no",)
+        and (len(rest) == 1 or rest[1] in ("no", "wait", "sorry"))
+    )
 
 
 def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool:

@@ -38,13 +38,18 @@ def _after_cue(
     tokens: Sequence[Token], at: int, forms: set[tuple[str, ...]], cues: Retractions
 ) -> int | None:
     """Where the words go on after what takes a name back; None where nothing does."""
+    if tokens[at - 1].stop in (".", "?", "!", ";"):
+        return None  # "Is it the belt? No, the belt is fine."
     texts = [t.text for t in tokens[at : at + LONGEST_CUE]]
     for size in range(min(len(texts) - 1, LONGEST_CUE - 1), 0, -1):
         if tuple(texts[:size]) in forms:
             return at + size
     if texts[:1] and texts[0] in cues.no:
         set_off = bool(tokens[at].stop) and bool(tokens[at - 1].stop)
-        if set_off or texts[1:2] in (["the"], ["it"]):  # "no play" denies, "no, the mount" and "no the mount" mend
+        if set_off or texts[1:2] in (
+            ["the"],
+            ["it"],
+        ):  # "no play" denies, "no, the mount" and "no the mount" mend
             return at + 1
     return None
 

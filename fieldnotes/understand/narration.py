@@ -80,11 +80,14 @@ class Reader:
         self._net = PhraseNet((n, phrase) for n, rule in enumerate(self._rules) for phrase in rule.phrases)
 
     def read(self, text: TidyText) -> Narration:
-        text = _without(text, {n for n, t in enumerate(text.tokens) if t.text in self._grammar.fillers})
+        fillers = {n for n, token in enumerate(text.tokens) if token.text in self._grammar.fillers}
+        text = _without(text, fillers, keep_stops=True)
         named = self._named(text)
-        replaced = mended(text.tokens, (m for group in named for m in group), self._retractions, self._grammar)
+        replaced = mended(
+            text.tokens, (m for group in named for m in group), self._retractions, self._grammar
+        )
         if replaced:
-            text = _without(text, replaced)
+            text = _without(text, replaced, keep_stops=False)
             named = self._named(text)
         tokens, breaths, quantities, spelled = text.tokens, text.breaths, text.quantities, text.spelled
         words = tuple(token.text for token in tokens)
@@ -169,15 +172,15 @@ def _breaks(text: TidyText) -> frozenset[int]:
     )
 
 
-def _without(text: TidyText, left_out: Collection[int]) -> TidyText:
-    """The text less some words; their punctuation moves to the word before them."""
+def _without(text: TidyText, left_out: Collection[int], keep_stops: bool) -> TidyText:
+    """The text less some words; `keep_stops`: their punctuation moves to the word before them."""
     place: list[int] = []  # for each token, where it (or what follows it) stands afterwards
     kept: list[Token] = []
     for n, token in enumerate(text.tokens):
         place.append(len(kept))
         if n not in left_out:
             kept.append(token)
-        elif kept and kept[-1].breath == token.breath and token.stop and not kept[-1].stop:
+        elif keep_stops and kept and kept[-1].breath == token.breath and token.stop and not kept[-1].stop:
             kept[-1] = replace(kept[-1], stop=token.stop)
     place.append(len(kept))
     return replace(

@@ -107,10 +107,21 @@ def point_of(
     if own and (measuring(narration, own.first, own.last) or narration.words[own.first] in MINE):
         own = None
     shown = [t for t in recent[-1:] if unit and unit in t.measured_in]
-    fallback = [*after[:1], *([own] if own else []), *shown, *whole, *([] if spoken_of and unit in usual else recent[-1:])]
-    terse = spoken_of and (quantity.first, quantity.last) == (clause.first, clause.last)  # "Exhaust, fifty eight C."
-    if not fallback and quantity.unit in usual and (
-        terse or _was_measured(narration, clause, quantity, series.begins)
+    fallback = [
+        *after[:1],
+        *([own] if own else []),
+        *shown,
+        *whole,
+        *([] if spoken_of and unit in usual else recent[-1:]),
+    ]
+    terse = spoken_of and (quantity.first, quantity.last) == (
+        clause.first,
+        clause.last,
+    )  # "Exhaust, fifty eight C."
+    if (
+        not fallback
+        and quantity.unit in usual
+        and (terse or _was_measured(narration, clause, quantity, series.begins))
     ):
         return Thing(usual[quantity.unit], quantity.first, quantity.last)
     return fallback[0] if fallback else None

@@ -121,7 +121,9 @@ def _unit_of_series(
     if recent and (same_breath or recent in thing.measured_in) and _like(quantity.value, series.value):
         return recent  # "in at sixty one Fahrenheit, out at sixty two"
     measured = before == "at" and _reads_at(narration, clause, quantity)
-    if whole and ((before in narration.grammar.prepositions and not measured) or quantity.value < SMALLEST_BARE):
+    if whole and (
+        (before in narration.grammar.prepositions and not measured) or quantity.value < SMALLEST_BARE
+    ):
         return None
     if thing.measured_in:
         return recent if recent in thing.measured_in else thing.measured_in[0]

@@ -122,11 +122,8 @@ KEPT: list[Row] = [
 
 NOT_YET: set[str] = {
     "no problem",
-    "part corrected",
-    "restart mid word",
     "second of two corrected",
     "taken back in the next breath",
-    "unit corrected",
 }
 
 

@@ -238,6 +238,8 @@ class _Search:
     def _compound(self, before: Found, quantity: Found) -> bool:
         """ "Two minutes thirty seconds", "five foot six inches": adds to the one before."""
         between = self.texts[before.last : quantity.first]
+        if quantity.unit is None and before.unit == "min" and not between and 10 <= quantity.value < 60:
+            quantity.unit = "s"  # "two minutes ten"
         times = _SMALLER.get((before.unit or "", quantity.unit or ""))
         if times is None or between not in ([], ["and"]) or before.decimals or quantity.value >= times:
             return False

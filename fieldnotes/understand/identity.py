@@ -116,6 +116,11 @@ def _purchase(narration: Narration, clauses: list[Clause]) -> tuple[str, int, in
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
         if clause.stance in ("hypothetical", "question") or narration.named(clause.first, mark.first):
             continue  # "the compressor is two years old" says nothing of the unit
+        aged = narration.words[mark.last - 1] in ("old", "aged", "age")
+        if aged and (
+            narration.words[clause.first] == "i" or narration.marked("bystander", clause.first, mark.last)
+        ):
+            continue  # nor does "I'm sixty years old"
         first, last = narration.breaths[clause.breath]
         value, end = _date_in(narration, max(first, mark.first - 8), last)
         if value:

@@ -145,7 +145,8 @@ def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool
     if not later or things_in(narration, quantity.last, later[0].first):
         return False
     between = narration.words[quantity.last : later[0].first]
-    if quantity.unit is not None and (quantity.unit != later[0].unit or between[:1] in (("and",), ("to",))):
+    joined = "and" in between or between[:1] == ("to",)
+    if quantity.unit is not None and (quantity.unit != later[0].unit or joined):
         return False
     near = NEAR if quantity.unit is None else NEARER
     return abs(later[0].value - quantity.value) <= near * abs(later[0].value)

@@ -77,8 +77,9 @@ def point_of(
     before = [t for t in things if t.last <= quantity.first]
     after = [t for t in things if t.first >= quantity.last]
     held = leads_on(narration, after[:1], quantity.last, LEADS) + leads_on(narration, before, clause.first)
-    heads = [t for t in before if not t.place] or before
+    heads = [t for t in before if not t.place or _right_before(narration, t, quantity)] or before
     spoken_of = bool(heads or series.named)
+    here = [t for t in heads if not t.place]
     if unit:
         held, heads, after = ([t for t in some if _can_show(unit, t)] for some in (held, heads, after))
     named = [t for t in series.named if unit is None or _can_show(unit, t)]
@@ -86,6 +87,8 @@ def point_of(
     fitting = [t for t in near if unit and unit in t.measured_in]
     recent = series.topic if clause.breath - series.topic_breath <= TOPIC_REACH else []
     recent = [t for t in recent if unit is None or _can_show(unit, t)]
+    if unit in usual and here and not heads and not held and not any(t in after for t in fitting):
+        return Thing(usual[unit], quantity.first, quantity.last)  # "line pressure seven inches" is no water's
     if fitting:
         return fitting[0]
     timed = [m for m in narration.marked("timed", series.begins, clause.last) if m.rule.name]
@@ -99,13 +102,15 @@ def point_of(
         if narration.kind and pronoun and unit in OF_THE_UNIT
         else []
     )
-    if heads and not (heads[0].place and named):
+    if heads and not (heads[-1].place and named and not _right_before(narration, heads[-1], quantity)):
         return heads[-1]
-    if named and (named[-1].measured_in or not whole):
-        return named[-1]
     own = own_words(narration, clause.first, quantity.first)
     if own and (measuring(narration, own.first, own.last) or narration.words[own.first] in MINE):
         own = None
+    if own and own.first == clause.first and narration.words[own.last] in narration.grammar.being:
+        return own  # "fridge is at thirty eight", whatever was named before
+    if named and (named[-1].measured_in or not whole):
+        return named[-1]
     shown = [t for t in recent[-1:] if unit and unit in t.measured_in]
     fallback = [
         *after[:1],
@@ -143,6 +148,13 @@ def leads_on(
         for t in things
         if any(w in leads for w in narration.words[max(first, t.first - POINT_REACH) : t.first])
     ]
+
+
+def _right_before(narration: Narration, thing: Thing, quantity: Quantity) -> bool:
+    """Whether a name stands right before a number and behind no preposition: "thirteen ohms, lower element twelve"."""
+    words, grammar = narration.words, narration.grammar
+    before = words[max(0, thing.first - 2) : thing.first]
+    return quantity.first == thing.last and not any(w in grammar.prepositions for w in before)
 
 
 def _was_measured(narration: Narration, clause: Clause, quantity: Quantity, sentence: int) -> bool:

@@ -1,9 +1,4 @@
-"""Numbers with their units over a whole text, and which of them are measurements.
-
-Bare "degrees" become Celsius or Fahrenheit once for the whole visit: by the scale's name where it falls
-anywhere, else by the family of units (kilopascals, litres / psi, gallons) that the speaker uses more, else by words
-that go with one of them (earth, mains / ground, faucet); Fahrenheit on a tie.
-"""
+"""Numbers with their units over a whole text, and which of them are measurements."""
 
 from __future__ import annotations
 
@@ -12,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from fieldnotes.tidy.lexicon import CELSIUS, DEGREES, FAHRENHEIT, Lexicon
+from fieldnotes.tidy.lexicon import DEGREES, Lexicon
 from fieldnotes.tidy.numbers import Form, Number, NumberReader
-from fieldnotes.tidy.text import Quantity, Token
+from fieldnotes.tidy.text import Token
 from fieldnotes.tidy.units import SCALES, UnitReader
 
 _FIGURE_STARTS = frozenset("0123456789+-.½¼¾⅛⅜⅝⅞")
@@ -52,22 +47,6 @@ def find_quantities(tokens: Sequence[Token], lexicon: Lexicon) -> list[Found]:
     _take_detached_scales(found, search)
     _share_units(found, search)
     return found
-
-
-def settled(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Quantity, ...]:
-    """The finished quantities, with degrees decided."""
-    scale = _scale(found, tokens, lexicon)
-    return tuple(
-        Quantity(
-            first=q.first,
-            last=q.last,
-            value=float(q.value),
-            unit=scale if q.unit == DEGREES else q.unit,
-            ordinal_or_count=q.count,
-            replaced=q.replaced,
-        )
-        for q in found
-    )
 
 
 class _Search:
@@ -291,24 +270,3 @@ def _share_units(found: list[Found], search: _Search) -> None:
         )  # "coil two, point five k"
         if before.decimals or (listed and comparable and not numbers_a_thing):
             before.unit, before.inferred = after.unit, True
-
-
-def _scale(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) -> str:
-    """Which scale bare degrees are in."""
-    named = {CELSIUS: 0, FAHRENHEIT: 0}
-    for token in tokens:
-        if token.text in lexicon.units and len(token.text) > 1:
-            match = lexicon.units.at([token.text], 0)
-            if match and match[1].unit in named:
-                named[str(match[1].unit)] += 1
-    for quantity in found:
-        if quantity.unit in named:
-            named[str(quantity.unit)] += 1
-    if named[CELSIUS] != named[FAHRENHEIT]:
-        return max(named, key=lambda scale: named[scale])
-    metric = sum(q.unit in lexicon.metric for q in found)
-    customary = sum(q.unit in lexicon.customary for q in found)
-    if metric == customary:
-        metric = sum(token.text in lexicon.metric_speech for token in tokens)
-        customary = sum(token.text in lexicon.customary_speech for token in tokens)
-    return CELSIUS if metric > customary else FAHRENHEIT

@@ -12,6 +12,7 @@ from collections.abc import Iterable
 
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.vocabulary.load import Vocabulary
+from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 
 PLATE_PART = 0.5  # share of the visit in which the plate is read
 SHORTEST = 4  # letters of a make's first word
@@ -23,11 +24,14 @@ PLATE = ("model", "serial", "plate")
 def familiar_words(vocabulary: Vocabulary) -> frozenset[str]:
     """Every word that the vocabulary's phrases use: no make is likely among them."""
     phrases: list[str] = [phrase for rule in vocabulary.rules for phrase in rule.phrases]
-    for pack in (vocabulary.parts, *vocabulary.packs.values()):
+    packs: tuple[PartsFile | AppliancePack, ...] = (vocabulary.parts, *vocabulary.packs.values())
+    for pack in packs:
         for part in pack.parts:
             phrases += [part.name, *part.spoken, *part.short, *part.misheard]
-        for entry in (*pack.symptoms, *pack.trials):
-            phrases += [entry.name, *entry.spoken]
+        for symptom in pack.symptoms:
+            phrases += [symptom.name, *symptom.spoken]
+        for trial in pack.trials:
+            phrases += [trial.name, *trial.spoken]
     phrases += [phrase for pack in vocabulary.packs.values() for phrase in pack.spoken]
     measures = vocabulary.measures
     phrases += [word for unit in measures.units.units for word in unit.said]
@@ -70,7 +74,8 @@ class _Names:
         self._narration, self._familiar = narration, familiar
         self._capitals = any(t.capital and len(t.text) > 1 for t in narration.tokens)
         known: Iterable[tuple[int, int]] = [
-            *((s.first, s.last) for s in (*narration.spelled, *narration.quantities)),
+            *((s.first, s.last) for s in narration.spelled),
+            *((q.first, q.last) for q in narration.quantities),
             *((m.first, m.last) for m in (*narration.mentions, *narration.symptoms)),
             *((m.first, m.last) for label in PLATE for m in narration.marks.get(label, ())),
         ]
@@ -93,7 +98,8 @@ class _Names:
         return None
 
     def _up_to_model(self, at: int) -> int | None:
-        """Where a name of some words without capitals ends: right before the model ("the make is castle beat model ...")."""
+        """Where a name of some words without capitals ends: right before the model ("the make is castle
+        beat model ...")."""
         if not self._same_breath(at - 1, at) or self._narration.tokens[at].capital:
             return None
         ends = [m.first for m in self._narration.marked("model", at + 1, at + LONGEST)]
@@ -114,7 +120,7 @@ class _Names:
         last = at
         while last > 0 and at - last < REACH and words[last - 1] in ("and", "the", "its", "it", "'s", "that"):
             last -= 1
-        if not last or not self._same_breath(at, last - 1) and not self._sentence(last - 1, last):
+        if not last or (not self._same_breath(at, last - 1) and not self._sentence(last - 1, last)):
             return None
         if not self._is_name(last - 1, firm=False):
             return None
@@ -182,7 +188,7 @@ class _Names:
         return spoken or any(name[1] <= s.first < last for s in narration.spelled)
 
     def heads_plate(self, name: tuple[int, int]) -> bool:
-        """Whether the model follows in the next breath on a name that is all of its breath, or is said with the kind."""
+        """Whether the model follows in the next breath on a name that is a breath of its own or said with the kind."""
         narration, kind_at = self._narration, self._narration.kind_at
         first, last = narration.breaths[narration.breath_of(name[0])]
         with_kind = kind_at is not None and first <= kind_at.first < last

@@ -109,8 +109,8 @@ def _is_a_number_of_something(narration: Narration, quantity: Quantity) -> bool:
 
 
 def _bound_or_step(narration: Narration, quantity: Quantity) -> bool:
-    """Whether it is a bound ("below about ten degrees"), a rating ("right for a ..."), a step ("down twenty degrees") or a distance to stand off
-    ("five centimetres off the door")."""
+    """Whether it is a bound ("below about ten degrees"), a rating ("right for a ..."), a step ("down twenty degrees")
+    or a distance to stand off ("five centimetres off the door")."""
     words, at = narration.words, quantity.first
     while at > 0 and words[at - 1] in APPROXIMATE:
         at -= 1

@@ -4,6 +4,7 @@ fuse". What was said first is left out, as fillers are, so that no later step re
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 from fieldnotes.tidy.text import Token
 from fieldnotes.understand.nouns import Mention
@@ -58,7 +59,7 @@ def _broken_off(tokens: Sequence[Token]) -> set[int]:
     """Words that were begun, broken off and said again in full ("the therm, thermal fuse")."""
     return {
         n
-        for n, (token, after) in enumerate(zip(tokens, tokens[1:], strict=False))
+        for n, (token, after) in enumerate(pairwise(tokens))
         if (token.stop == "," or token.heard.endswith(("-", "...", "—")))
         and len(token.text) >= SHORTEST_START
         and len(after.text) > len(token.text) + 1

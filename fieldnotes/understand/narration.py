@@ -1,7 +1,8 @@
 """A visit's words with all that the vocabulary recognises in them: what every later step reads.
 
 Reads tidied text; adds marks (rule phrases), mentions (names of things), the kind of appliance, and clauses.
-Fillers ("uh") and names that were mended at once ("the belt, sorry, the idler") are left out of `words`; `tokens` are what remains, each with its times and the word as heard.
+Fillers ("uh") and names that were mended at once ("the belt, sorry, the idler") are left out of `words`;
+`tokens` are what remains, each with its times and the word as heard.
 """
 
 from __future__ import annotations

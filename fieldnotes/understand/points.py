@@ -64,72 +64,104 @@ def things_of(narration: Narration, clause: Clause) -> list[Thing]:
     return sorted([*things_in(narration, clause.first, clause.last), *trials], key=lambda t: t.first)
 
 
-def point_of(
-    narration: Narration,
-    clause: Clause,
-    quantity: Quantity,
-    unit: str | None,
-    things: list[Thing],
-    series: Series,
-    usual: Mapping[str, str],
-) -> Thing | None:
-    """The thing that a number was measured on; None where nothing fits."""
-    before = [t for t in things if t.last <= quantity.first]
-    after = [t for t in things if t.first >= quantity.last]
-    held = leads_on(narration, after[:1], quantity.last, LEADS) + leads_on(narration, before, clause.first)
-    heads = [t for t in before if not t.place or _right_before(narration, t, quantity)] or before
-    spoken_of = bool(heads or series.named)
-    here = [t for t in heads if not t.place]
-    if unit:
-        held, heads, after = ([t for t in some if _can_show(unit, t)] for some in (held, heads, after))
-    named = [t for t in series.named if unit is None or _can_show(unit, t)]
-    near = [*held, *reversed(heads), *reversed(named), *after]
-    fitting = [t for t in near if unit and unit in t.measured_in]
-    recent = series.topic if clause.breath - series.topic_breath <= TOPIC_REACH else []
-    recent = [t for t in recent if unit is None or _can_show(unit, t)]
-    if unit in usual and here and not heads and not held and not any(t in after for t in fitting):
-        return Thing(usual[unit], quantity.first, quantity.last)  # "line pressure seven inches" is no water's
-    if fitting:
-        return fitting[0]
-    timed = [m for m in narration.marked("timed", series.begins, clause.last) if m.rule.name]
-    if timed and unit in DURATIONS and not any(t.name == timed[-1].rule.name for t in heads):
-        return Thing(timed[-1].rule.name or "", timed[-1].first, timed[-1].last)
-    if held and unit and not any(unit in t.measured_in for t in heads):
-        return held[0]
-    pronoun = any(w in narration.grammar.pronouns for w in narration.words[clause.first : quantity.first])
-    whole = (
-        [Thing(narration.kind, quantity.first, quantity.last)]
-        if narration.kind and pronoun and unit in OF_THE_UNIT
-        else []
-    )
-    if heads and not (heads[-1].place and named and not _right_before(narration, heads[-1], quantity)):
-        return heads[-1]
-    own = own_words(narration, clause.first, quantity.first)
-    if own and (measuring(narration, own.first, own.last) or narration.words[own.first] in MINE):
-        own = None
-    if own and own.first == clause.first and narration.words[own.last] in narration.grammar.being:
-        return own  # "fridge is at thirty eight", whatever was named before
-    if named and (named[-1].measured_in or not whole):
-        return named[-1]
-    shown = [t for t in recent[-1:] if unit and unit in t.measured_in]
-    fallback = [
-        *after[:1],
-        *([own] if own else []),
-        *shown,
-        *whole,
-        *([] if spoken_of and unit in usual else recent[-1:]),
-    ]
-    terse = spoken_of and (quantity.first, quantity.last) == (
-        clause.first,
-        clause.last,
-    )  # "Exhaust, fifty eight C."
-    if (
-        not fallback
-        and quantity.unit in usual
-        and (terse or _was_measured(narration, clause, quantity, series.begins))
-    ):
-        return Thing(usual[quantity.unit], quantity.first, quantity.last)
-    return fallback[0] if fallback else None
+@dataclass(frozen=True)
+class Measured:
+    """A number of a clause with its unit, where that is known, and what it may have been measured on.
+
+    `things` are named in the clause; `usual` says what a reading in a unit is about where nothing else was named.
+    """
+
+    narration: Narration
+    clause: Clause
+    quantity: Quantity
+    unit: str | None
+    things: list[Thing]
+    series: Series
+    usual: Mapping[str, str]
+
+    def point(self) -> Thing | None:
+        """The thing that the number was measured on; None where nothing fits."""
+        quantity, unit, series = self.quantity, self.unit, self.series
+        before = [t for t in self.things if t.last <= quantity.first]
+        after = [t for t in self.things if t.first >= quantity.last]
+        subjects = [t for t in before if not t.place or self._right_before(t)] or before
+        held = self._showing(
+            leads_on(self.narration, after[:1], quantity.last, LEADS)
+            + leads_on(self.narration, before, self.clause.first)
+        )
+        heads, after, named = (self._showing(some) for some in (subjects, after, series.named))
+        fitting = [t for t in (*held, *reversed(heads), *reversed(named), *after) if unit in t.measured_in]
+        homonym = not heads and not held and any(not t.place for t in subjects)
+        if unit in self.usual and homonym and not any(t in after for t in fitting):
+            return self._told_by_unit()  # "line pressure seven inches" is no water's
+        if fitting:
+            return fitting[0]
+        if held and unit:
+            return self._timed(heads) or held[0]
+        return self._timed(heads) or self._loosely(heads, after, named, bool(subjects or series.named))
+
+    def _loosely(
+        self, heads: list[Thing], after: list[Thing], named: list[Thing], spoken_of: bool
+    ) -> Thing | None:
+        """The thing where none is usually read in the unit: what stands nearest, the speaker's own name, the whole
+        appliance, or what the unit tells."""
+        narration, clause, words = self.narration, self.clause, self.narration.words
+        if heads and not (heads[-1].place and named and not self._right_before(heads[-1])):
+            return heads[-1]
+        own = own_words(narration, clause.first, self.quantity.first)
+        if own and (measuring(narration, own.first, own.last) or words[own.first] in MINE):
+            own = None
+        if own and own.first == clause.first and words[own.last] in narration.grammar.being:
+            return own  # "fridge is at thirty eight", whatever was named before
+        pronoun = any(w in narration.grammar.pronouns for w in words[clause.first : self.quantity.first])
+        whole = self._as_thing(narration.kind) if pronoun and self.unit in OF_THE_UNIT else None
+        if named and (named[-1].measured_in or not whole):
+            return named[-1]
+        near = clause.breath - self.series.topic_breath <= TOPIC_REACH
+        recent = self._showing(self.series.topic)[-1:] if near else []
+        shown = [t for t in recent if self.unit in t.measured_in]
+        loose = [] if spoken_of and self.unit in self.usual else recent
+        found = [*after[:1], *filter(None, (own, *shown, whole)), *loose]
+        if found:
+            return found[0]
+        terse = spoken_of and (self.quantity.first, self.quantity.last) == (clause.first, clause.last)
+        return self._told_by_unit() if self.quantity.unit and (terse or self._was_measured()) else None
+
+    def _showing(self, things: list[Thing]) -> list[Thing]:
+        return [t for t in things if self.unit is None or _can_show(self.unit, t)]
+
+    def _as_thing(self, name: str | None) -> Thing | None:
+        return Thing(name, self.quantity.first, self.quantity.last) if name else None
+
+    def _told_by_unit(self) -> Thing | None:
+        return self._as_thing(self.usual.get(self.unit or ""))
+
+    def _timed(self, heads: list[Thing]) -> Thing | None:
+        """What took so long: "drain time" for "it drained in forty seconds"."""
+        marks = self.narration.marked("timed", self.series.begins, self.clause.last)
+        names = [m.rule.name for m in marks if m.rule.name]
+        if not names or self.unit not in DURATIONS or any(t.name == names[-1] for t in heads):
+            return None
+        return self._as_thing(names[-1])
+
+    def _right_before(self, thing: Thing) -> bool:
+        """Whether a name stands right before the number and behind no preposition: "thirteen ohms, lower element
+        twelve"."""
+        before = self.narration.words[max(0, thing.first - 2) : thing.first]
+        prepositions = self.narration.grammar.prepositions
+        return self.quantity.first == thing.last and not any(w in prepositions for w in before)
+
+    def _was_measured(self) -> bool:
+        """Whether a number with no thing beside it was measured all the same: by a word of measuring in its sentence,
+        by timing, or as the head of its clause with a place behind it ("two thirty nine volts on the line")."""
+        narration, clause, quantity = self.narration, self.clause, self.quantity
+        begin, _ = narration.breaths[clause.breath]
+        labels = ("measuring", "instrument")
+        told = any(narration.marked(label, self.series.begins, clause.last) for label in labels)
+        if quantity.unit in TERSE or told or narration.marked("timed", begin, clause.last):
+            return True
+        after = narration.words[quantity.last] if quantity.last < clause.last else ""
+        return quantity.first == clause.first and after in ("on", "at", "across")
 
 
 def was_named(thing: Thing, quantity: Quantity, series: Series) -> bool:
@@ -148,24 +180,6 @@ def leads_on(
         for t in things
         if any(w in leads for w in narration.words[max(first, t.first - POINT_REACH) : t.first])
     ]
-
-
-def _right_before(narration: Narration, thing: Thing, quantity: Quantity) -> bool:
-    """Whether a name stands right before a number and behind no preposition: "thirteen ohms, lower element twelve"."""
-    words, grammar = narration.words, narration.grammar
-    before = words[max(0, thing.first - 2) : thing.first]
-    return quantity.first == thing.last and not any(w in grammar.prepositions for w in before)
-
-
-def _was_measured(narration: Narration, clause: Clause, quantity: Quantity, sentence: int) -> bool:
-    """Whether a number with no thing beside it was measured all the same: by a word of measuring in its sentence, by
-    timing, or as the head of its clause with a place behind it ("two thirty nine volts on the line")."""
-    begin, _ = narration.breaths[clause.breath]
-    told = any(narration.marked(label, sentence, clause.last) for label in ("measuring", "instrument"))
-    if quantity.unit in TERSE or told or narration.marked("timed", begin, clause.last):
-        return True
-    after = narration.words[quantity.last] if quantity.last < clause.last else ""
-    return quantity.first == clause.first and after in ("on", "at", "across")
 
 
 def _can_show(unit: str, thing: Thing) -> bool:

@@ -14,7 +14,7 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.measured import is_rated, measured_in
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.points import Series, leads_on, point_of, things_of, was_named
+from fieldnotes.understand.points import Measured, Series, leads_on, things_of, was_named
 from fieldnotes.understand.sentences import reading_sentence
 from fieldnotes.understand.things import Thing, heads_of
 from fieldnotes.vocabulary.measures import Measures
@@ -49,8 +49,9 @@ def readings_in(
         if index not in claimed and clause.stance == "fact":
             for quantity in measured_in(narration, clause, gone):
                 unit = quantity.unit or _hinted_unit(narration, quantity, unit_words, series.begins)
-                thing = point_of(narration, clause, quantity, unit, things, series, usual)
-                unit = unit or (thing and _unit_of_series(narration, clause, quantity, thing, series))
+                thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
+                if thing and not unit:
+                    unit = _unit_of_series(narration, clause, quantity, thing, series)
                 if not thing or not unit or is_rated(narration, clause, quantity, unit):
                     continue
                 if found and _takes_back_last(narration, clause, thing, unit, series, cues):
@@ -63,7 +64,8 @@ def readings_in(
                 series.unit, series.unit_breath, series.value = reading.unit, clause.breath, reading.value
             for quantity in narration.numbers(clause.first, clause.last):
                 if quantity.unit and quantity.first in gone:
-                    taken = point_of(narration, clause, quantity, quantity.unit, things, series, {}) or taken
+                    lost = Measured(narration, clause, quantity, quantity.unit, things, series, {})
+                    taken = lost.point() or taken
         if clause.stance in ("fact", "question", "plan"):
             series.name(heads_of(narration, things), leads_on(narration, things, clause.first))
         if taken:

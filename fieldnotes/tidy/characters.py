@@ -10,6 +10,7 @@ from fieldnotes.tidy.lexicon import Lexicon
 from fieldnotes.tidy.numbers import NumberReader
 from fieldnotes.tidy.text import Token
 
+LONG_NUMBER = 7  # digits; a number with hyphens that has so many is no range
 _MIXED = re.compile(r"(?=.*\d)(?=.*[a-z])[a-z0-9]{2,}")
 _ORDINAL = re.compile(r"\d+(st|nd|rd|th)")
 _CONSONANTS = re.compile(r"[bcdfghjklmnpqrstvwxz]{2,4}")
@@ -154,7 +155,8 @@ class CharacterReader:
         token = self.tokens[i]
         bare = token.text.lstrip("+-") if not token.heard else token.text
         if bare.isascii() and bare.isdigit():
-            written_apart = self._word_of(i).count("-") >= 2  # "441-920-66"
+            word = self._word_of(i)
+            written_apart = "-" in word and sum(map(str.isdigit, word)) >= LONG_NUMBER  # "441-920-66"
             return Characters(bare, i + 1, len(bare) == 1 or len(bare) >= 6 or written_apart)
         if _MIXED.fullmatch(bare) and not _ORDINAL.fullmatch(bare):
             return Characters(bare.upper(), i + 1, False)

@@ -79,6 +79,8 @@ class Speller:
             if run and len(run.text) >= SHORTEST and self._looks_spelled(run):
                 found.append(Spelled(i, run.last, run.text, run.repaired))
                 i = run.last
+            elif run and run.text.isdigit():
+                i = max(i + 1, run.last)  # nor does a number said in pairs look spelled from its middle on
             else:
                 i += 1
         return tuple(found)

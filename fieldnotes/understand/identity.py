@@ -5,15 +5,19 @@ from __future__ import annotations
 import re
 
 from fieldnotes.records import Appliance, Evidence
+from fieldnotes.tidy.spelled import spell
 from fieldnotes.tidy.text import Spelled
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.makes import make_in
 from fieldnotes.understand.narration import Mark, Narration
+from fieldnotes.vocabulary.measures import Measures
 
 REACH = 14  # words between "model" and its first letter ("let me read it, it's under the lid, ...")
 PLATE_PART = 0.5  # share of the visit in which the plate is read
 SHORTEST_MODEL = 4
+SHORTEST_SERIAL = 6  # digits of a serial number that was said in pairs
+PAIRS_REACH = 12  # words after "serial" in which such a number stands
 PERIODS = (
     "years",
     "year",
@@ -30,7 +34,7 @@ YEARS = range(1950, 2100)
 
 
 def identity_in(
-    narration: Narration, clauses: list[Clause], familiar: frozenset[str]
+    narration: Narration, clauses: list[Clause], familiar: frozenset[str], measures: Measures
 ) -> tuple[Appliance, frozenset[int]]:
     """The appliance, and the indices of the clauses that only identify it. `familiar`: words that are no make."""
     fields: dict[str, str | None] = {}
@@ -45,7 +49,9 @@ def identity_in(
     taken: set[Spelled] = set()
     for name in ("serial", "model"):
         for mark in narration.marks.get(name, ()):
-            spelled = _after(narration, mark, taken)
+            spelled = _after(narration, mark, taken) or (
+                _in_pairs(narration, mark, measures) if name == "serial" and name not in fields else None
+            )
             if spelled:
                 taken.add(spelled)
                 keep(name, spelled.text, mark.first, spelled.last)
@@ -86,6 +92,13 @@ def _after(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | No
             between = [n for n in others if n <= spelled.first]
             return spelled if near and not between and len(spelled.text) >= 3 else None
     return None
+
+
+def _in_pairs(narration: Narration, cue: Mark, measures: Measures) -> Spelled | None:
+    """A serial number of nothing but digits, said in pairs: "sixty one, sixty six, oh seven four"."""
+    _, end = narration.breaths[narration.breath_of(cue.first)]
+    spelled = spell(narration.tokens, cue.last, min(cue.last + PAIRS_REACH, end), measures)
+    return spelled if spelled and len(spelled.text) >= SHORTEST_SERIAL else None
 
 
 def _unannounced_model(narration: Narration, taken: set[Spelled]) -> Spelled | None:

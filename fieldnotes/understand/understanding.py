@@ -73,7 +73,7 @@ class Understanding:
         narration = self.read(text)
         clauses = clauses_of(narration)
         gone = taken_back(narration, clauses, self._vocabulary.measures.retractions)
-        appliance, plate = identity_in(narration, clauses, self._familiar)
+        appliance, plate = identity_in(narration, clauses, self._familiar, self._vocabulary.measures)
         complaints, reported = complaints_in(narration, clauses, gone)
         claimed = plate | reported
         follow_ups, open_points = follow_ups_in(narration, clauses, claimed, gone)

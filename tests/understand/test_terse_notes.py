@@ -115,7 +115,6 @@ NOT_YET: set[str] = {
     "announced parts",
     "announced readings",
     "announced work",
-    "caps and digits",
     "indian english",
     "no stops",
     "no stops, reading and work",

@@ -18,7 +18,8 @@ ACROSS = ("across", "through", "between")  # before these words stand the things
 LEADS = (*ACROSS, "at")  # "at" says so only right behind the number ("119 volts at the pump plug")
 MINE = ("mine", "hers", "his", "this", "ours")
 OWN_KIND = ("dB", "ppm", "rpm", "mW/cm2")  # what is read in these is told by the unit alone
-TERSE = ("mA", "mV", "inH2O", "mbar", *OWN_KIND)  # units of readings only: a bare number with one counts
+GAS = ("inH2O", "mbar")
+TERSE = ("mA", "mV", *GAS, *OWN_KIND)  # units of readings only: a bare number with one counts
 OF_THE_UNIT = ("A", "mA", "W", "kW")  # "it's pulling eight amps": the whole appliance
 
 
@@ -185,6 +186,8 @@ def leads_on(
 def _can_show(unit: str, thing: Thing) -> bool:
     """Whether a thing can be read in a unit: in the same quantity as its own units, where it has any. What is read in
     a unit of its own kind ("thirty two rpm") is never a thing without one."""
+    if thing.measured_in and unit in GAS:
+        return unit in thing.measured_in  # no water has a pressure of seven inches
     if thing.measured_in:
         return any(QUANTITY_OF.get(unit) == QUANTITY_OF.get(other) for other in thing.measured_in)
     return unit not in OWN_KIND

@@ -81,7 +81,7 @@ def _mend_ending(before: Found, after: Found) -> None:
     if not (10 <= after.value < 100 <= before.value) or after.decimals or before.decimals:
         return
     whole = before.value - before.value % 100 + after.value
-    if after.unit is None and abs(whole - before.value) <= before.value * Decimal(str(_DRIFT)):
+    if None in (before.unit, after.unit) and abs(whole - before.value) <= before.value * Decimal(str(_DRIFT)):
         after.value = whole
 
 

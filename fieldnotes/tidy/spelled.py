@@ -195,7 +195,7 @@ class Speller:
     def _given_again(self, k: int, run: SpelledString) -> int | None:
         """Where the same breath gives the string once more from its start: "..., then a letter, so U F two eight"."""
         whole = run.text
-        if len(whole) <= SHORTEST:
+        if len(whole) <= SHORTEST or whole.isdigit():
             return None
         for m in range(k, min(k + REREAD, len(self.texts))):
             if (
@@ -203,6 +203,8 @@ class Speller:
                 or self.texts[m] in self.lexicon.numbers.labels
             ):
                 return None
+            if self.characters.at(m) is None:
+                continue
             said, n = "", m
             while len(said) < len(whole) and (here := self.characters.at(n, said)):
                 said, n = said + here.text, here.last

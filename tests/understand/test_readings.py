@@ -321,7 +321,7 @@ TRAPS: list[Trap] = [
     ("cycle name", "washer", "It's got a sixty degree programme and a thirty minute wash."),
 ]
 
-NOT_YET: set[str] = {}
+NOT_YET: set[str] = set()
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))

@@ -10,6 +10,7 @@ from fieldnotes.tidy.lexicon import Lexicon
 from fieldnotes.tidy.numbers import NumberReader
 from fieldnotes.tidy.text import Token
 
+LONG_NUMBER = 7  # digits; a number with hyphens that has so many is no range
 _MIXED = re.compile(r"(?=.*\d)(?=.*[a-z])[a-z0-9]{2,}")
 _ORDINAL = re.compile(r"\d+(st|nd|rd|th)")
 _CONSONANTS = re.compile(r"[bcdfghjklmnpqrstvwxz]{2,4}")
@@ -54,7 +55,7 @@ class CharacterReader:
             letter = text.upper()
         if not letter:
             return self._sound_alike(i, before)
-        spelled = self._spelled_out(letter, last)
+        spelled = self.spelled_out(letter, last)
         if spelled:
             return spelled
         if text == "o" and before[-1:].isdigit():
@@ -63,7 +64,7 @@ class CharacterReader:
             return None
         return Characters(letter, last)
 
-    def _spelled_out(self, letter: str, k: int) -> Characters | None:
+    def spelled_out(self, letter: str, k: int) -> Characters | None:
         """ "... as in boy", "... for apple"."""
         as_in = self.lexicon.as_in.at(self.texts, k)
         if as_in and k + as_in[0] < len(self.texts):
@@ -79,7 +80,7 @@ class CharacterReader:
         letter = self.lexicon.sound_alikes.get(self.texts[i])
         if letter is None:
             return None
-        spelled = self._spelled_out(letter, i + 1) if self.lexicon.as_in.at(self.texts, i + 1) else None
+        spelled = self.spelled_out(letter, i + 1) if self.lexicon.as_in.at(self.texts, i + 1) else None
         if spelled:
             return spelled
         inside = before and self.reader.goes_on(i) and self.reader.goes_on(i + 1) and self.at(i + 1, letter)
@@ -92,6 +93,8 @@ class CharacterReader:
         ends_here = not self.reader.goes_on(i + 1)
         if text == "a" and not capital and self._is_article(i):
             return False
+        if before and text == "a" and capital and self._ends_breath(i):
+            return True  # "..., double two, A."
         if capital and self.tokens[i].stop == "," and self.at(i + 1, text.upper()) is not None:
             return self.tokens[i + 1].breath == self.tokens[i].breath  # "model A, Q, one two ..."
         if before and self.reader.goes_on(i):
@@ -103,9 +106,18 @@ class CharacterReader:
     def _is_article(self, i: int) -> bool:
         """ "then a B like boy": the letter that follows brings its own word."""
         following = self.texts[i + 1] if i + 1 < len(self.texts) else ""
+        if self.texts[i - 1 : i] == ["then"] and self.reader.goes_on(i):
+            return True  # "then a one"
         if len(following) != 1 or not following.isalpha():
             return False
-        return self._spelled_out(following.upper(), i + 2) is not None
+        return self.spelled_out(following.upper(), i + 2) is not None
+
+    def _ends_breath(self, i: int) -> bool:
+        return (
+            bool(self.tokens[i].stop)
+            or i + 1 == len(self.tokens)
+            or self.tokens[i + 1].breath != self.tokens[i].breath
+        )
 
     def _repeated(self, i: int) -> Characters | None:
         times = self.lexicon.spelling.times.get(self.texts[i])
@@ -143,22 +155,34 @@ class CharacterReader:
         token = self.tokens[i]
         bare = token.text.lstrip("+-") if not token.heard else token.text
         if bare.isascii() and bare.isdigit():
-            return Characters(bare, i + 1, len(bare) == 1 or len(bare) >= 6)
+            word = self._word_of(i)
+            written_apart = "-" in word and sum(map(str.isdigit, word)) >= LONG_NUMBER  # "441-920-66"
+            return Characters(bare, i + 1, len(bare) == 1 or len(bare) >= 6 or written_apart)
         if _MIXED.fullmatch(bare) and not _ORDINAL.fullmatch(bare):
             return Characters(bare.upper(), i + 1, False)
         letters = [sign for sign in token.heard if sign.isalpha()]
         shouted = len(letters) > 1 and all(sign.isupper() for sign in letters)
         if shouted and bare.isalpha() and len(bare) <= 5:
             return Characters(bare.upper(), i + 1, False)
-        beside = before or (self.reader.goes_on(i + 1) and self.texts[i + 1][0].isdigit())
+        following = self.texts[i + 1].lstrip("+-") if self.reader.goes_on(i + 1) else ""
+        beside = before or following[:1].isdigit()
         if beside and _CONSONANTS.fullmatch(bare) and bare not in self.lexicon.units:
             return Characters(bare.upper(), i + 1, False)
         return None
 
+    def _word_of(self, i: int) -> str:
+        """The written word that token `i` is a piece of."""
+        while i and not self.tokens[i].heard:
+            i -= 1
+        return self.tokens[i].heard
+
     def _named_twice(self, found: Characters) -> Characters:
-        """ "A Z, zulu": the code word only makes the letter sure."""
+        """ "A Z, zulu", "a B, B as in bravo": the word only makes the letter sure."""
         if len(found.text) == 1 and found.text.isalpha() and found.last < len(self.texts):
             again = self.lexicon.code_words.at(self.texts, found.last)
             if again and again[1] == found.text and len(self.texts[found.last - 1]) == 1:
                 return Characters(found.text, found.last + again[0])
+            if self.texts[found.last] == self.texts[found.last - 1] == found.text.lower():
+                sure = self.spelled_out(found.text, found.last + 1)
+                return sure if sure and sure.text == found.text else found
         return found

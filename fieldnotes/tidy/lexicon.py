@@ -62,6 +62,8 @@ class Lexicon:
     exact_symbols: dict[str, UnitMeaning]  # as written, for symbols that differ only by a capital ("m", "M")
     metric: frozenset[str]
     customary: frozenset[str]
+    metric_speech: frozenset[str]
+    customary_speech: frozenset[str]
     takes_back: Phrasebook[bool]
     interrupts: Phrasebook[bool]
     settles: Phrasebook[bool]
@@ -99,6 +101,8 @@ def lexicon_of(measures: Measures) -> Lexicon:
         exact_symbols=dict(reversed(written)),
         metric=frozenset(units.metric),
         customary=frozenset(units.customary),
+        metric_speech=units.metric_speech,
+        customary_speech=units.customary_speech,
         takes_back=_flags(measures.retractions.takes_back),
         interrupts=_flags(measures.retractions.interrupts),
         settles=_flags(measures.retractions.settles),

@@ -1,9 +1,4 @@
-"""Numbers with their units over a whole text, and which of them are measurements.
-
-Bare "degrees" become Celsius or Fahrenheit once for the whole visit: by the scale's name where it falls
-anywhere, else by the family of units (kilopascals, litres / psi, gallons) that the speaker uses more;
-Fahrenheit on a tie.
-"""
+"""Numbers with their units over a whole text, and which of them are measurements."""
 
 from __future__ import annotations
 
@@ -12,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from fieldnotes.tidy.lexicon import CELSIUS, DEGREES, FAHRENHEIT, Lexicon
+from fieldnotes.tidy.lexicon import DEGREES, Lexicon
 from fieldnotes.tidy.numbers import Form, Number, NumberReader
-from fieldnotes.tidy.text import Quantity, Token
+from fieldnotes.tidy.text import Token
 from fieldnotes.tidy.units import SCALES, UnitReader
 
 _FIGURE_STARTS = frozenset("0123456789+-.½¼¾⅛⅜⅝⅞")
@@ -22,6 +17,7 @@ _CLOCK_TIME = re.compile(r"\d:\d")
 _SMALLER = {("h", "min"): 60, ("min", "s"): 60, ("ft", "in"): 12}
 _DOWN = {"h": ("min", 60), "min": ("s", 60)}  # "a quarter of an hour" is 15 min
 _COMPARABLE = 4  # the first of a list is no smaller than a quarter of the next
+_NUMBERED = 10  # a bare whole number below this may number the thing before it
 _LIST_GAP = 4  # tokens between two readings of which only the last has its unit said
 
 
@@ -53,22 +49,6 @@ def find_quantities(tokens: Sequence[Token], lexicon: Lexicon) -> list[Found]:
     return found
 
 
-def settled(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Quantity, ...]:
-    """The finished quantities, with degrees decided."""
-    scale = _scale(found, tokens, lexicon)
-    return tuple(
-        Quantity(
-            first=q.first,
-            last=q.last,
-            value=float(q.value),
-            unit=scale if q.unit == DEGREES else q.unit,
-            ordinal_or_count=q.count,
-            replaced=q.replaced,
-        )
-        for q in found
-    )
-
-
 class _Search:
     def __init__(self, tokens: Sequence[Token], lexicon: Lexicon) -> None:
         self.tokens, self.lexicon, self.words = tokens, lexicon, lexicon.numbers
@@ -81,6 +61,9 @@ class _Search:
         i, starters = 0, self.lexicon.starters
         while i < len(self.texts):
             text = self.texts[i]
+            if text == "one" and self._before(i) in self.words.one_stands_for_thing_after:
+                i += 1  # "new one, twelve point nine"
+                continue
             if text not in starters and text[0] not in _FIGURE_STARTS:
                 i += 1
                 continue
@@ -101,6 +84,9 @@ class _Search:
         in_row = before is not None and before.last == number.first and before.unit is None
         named = spelled or self._before(number.first) in self.words.labels
         named = named or (in_row and self.reader.goes_on(number.first))  # "zero zero kilo"
+        named = named or number.form == "row" or self._before(number.first) in self.lexicon.spelling.times
+        if unit is not None and self._is_letter(unit.last - 1) and self._has_its_word(unit.last):
+            named = True  # "six three eight K as in kilo"
         if unit is not None and named and (number.suffix or self._is_letter(unit.last - 1)):
             unit = None  # "P X W 5042 W": no watts
         quantity = Found(number.first, number.last, number.value, None, number.form)
@@ -137,6 +123,8 @@ class _Search:
                     quantity.value = -abs(quantity.value)
                 quantity.last = k + 2 if after in ("zero", "freezing") else k + 1
                 quantity.unit = quantity.unit or DEGREES
+        elif number.signed and not quantity.unit and self.texts[number.first] in self.words.minus:
+            quantity.unit, quantity.inferred = DEGREES, True  # nothing else that is read falls below nought
         elif not (word or quantity.unit) and number.signed and self.texts[number.first] in self.words.plus:
             quantity.unit = DEGREES
 
@@ -182,6 +170,15 @@ class _Search:
             )
         return len(letter.heard) > 2 and letter.heard.isupper() and letter.stop == "" and len(letter.text) < 5
 
+    def _has_its_word(self, i: int) -> bool:
+        """Whether the letter before token `i` is told by a word: "F for Frank", "K as in kilo"."""
+        after, spelling = self.texts[i : i + 3], self.lexicon.spelling
+        if not after or not self.reader.goes_on(i):
+            return False
+        word = after[1:2] if after[0] in spelling.for_word else after[2:3]
+        introduced = after[0] in spelling.for_word or " ".join(after[:2]) in spelling.as_in
+        return introduced and bool(word) and word[0][:1] == self.texts[i - 1]
+
     def _is_letter(self, i: int) -> bool:
         return len(self.texts[i]) == 1 or self.lexicon.code_words.at(self.texts, i) is not None
 
@@ -220,6 +217,8 @@ class _Search:
     def _compound(self, before: Found, quantity: Found) -> bool:
         """ "Two minutes thirty seconds", "five foot six inches": adds to the one before."""
         between = self.texts[before.last : quantity.first]
+        if quantity.unit is None and before.unit == "min" and not between and 10 <= quantity.value < 60:
+            quantity.unit = "s"  # "two minutes ten"
         times = _SMALLER.get((before.unit or "", quantity.unit or ""))
         if times is None or between not in ([], ["and"]) or before.decimals or quantity.value >= times:
             return False
@@ -266,23 +265,8 @@ def _share_units(found: list[Found], search: _Search) -> None:
             continue
         listed = all(word in words.side_by_side or word in words.fillers for word in gap)
         comparable = before.value * _COMPARABLE >= after.value  # not "element two, thirty one ohms"
-        if before.decimals or (listed and comparable):
+        numbers_a_thing = (
+            before.value < _NUMBERED and after.decimals > before.decimals
+        )  # "coil two, point five k"
+        if before.decimals or (listed and comparable and not numbers_a_thing):
             before.unit, before.inferred = after.unit, True
-
-
-def _scale(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) -> str:
-    """Which scale bare degrees are in."""
-    named = {CELSIUS: 0, FAHRENHEIT: 0}
-    for token in tokens:
-        if token.text in lexicon.units and len(token.text) > 1:
-            match = lexicon.units.at([token.text], 0)
-            if match and match[1].unit in named:
-                named[str(match[1].unit)] += 1
-    for quantity in found:
-        if quantity.unit in named:
-            named[str(quantity.unit)] += 1
-    if named[CELSIUS] != named[FAHRENHEIT]:
-        return max(named, key=lambda scale: named[scale])
-    metric = sum(q.unit in lexicon.metric for q in found)
-    customary = sum(q.unit in lexicon.customary for q in found)
-    return CELSIUS if metric > customary else FAHRENHEIT

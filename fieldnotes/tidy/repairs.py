@@ -56,6 +56,8 @@ class SpelledString:
         elif marker == "repair" and whole:
             self._mend(group)
             self.repaired, self._just_mended = True, group
+        elif marker == "halt" and whole and _begun_again(self._groups[-1], group):
+            self._groups[-1], self.repaired = group, True
         elif not (group == self._just_mended and len(group) > 1):  # "no, three zeros, triple zero"
             self._groups.append(group)
             self._just_mended = ""
@@ -83,7 +85,11 @@ class SpelledString:
 
     def _mend(self, group: str) -> None:
         whole, before = "".join(self._groups), self._groups[-1]
-        if len(group) >= len(whole) and _alike(whole, group[: len(whole)]) >= _ENOUGH:
+        if before.startswith(group) and len(group) > 1:  # "two six, two six six, no, just two six"
+            self._groups = (
+                [*self._groups[:-1], group] if self._groups[-2:-1] != [group] else self._groups[:-1]
+            )
+        elif len(group) >= len(whole) and _alike(whole, group[: len(whole)]) >= _ENOUGH:
             self._groups = [group]
         elif _alike(before, group[: len(before)]) >= _ENOUGH and len(group) >= len(before):
             self._groups[-1] = group
@@ -102,6 +108,15 @@ def _replace_ending(whole: str, group: str) -> list[str] | None:
     if len(group) < len(whole) and group.isdigit() == whole[-len(group) :].isdigit():
         return [whole[: -len(group)], group]
     return None
+
+
+def _begun_again(before: str, group: str) -> bool:
+    """ "Five one, hang on, five seven, ...": the group was begun once more."""
+    return (
+        1 < len(before) <= len(group)
+        and before[0] == group[0]
+        and _alike(before, group[: len(before)]) >= _ENOUGH
+    )
 
 
 def _alike(one: str, other: str) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 from itertools import pairwise
 from typing import Literal
 
@@ -44,9 +45,12 @@ def mark_replaced(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexi
     """Sets `replaced` on every number that a later one takes back; the later one inherits its unit."""
     texts = [token.text for token in tokens]
     measured = [q for q in found if not q.count]
+    for quantity in measured:
+        _mend_unit(quantity, texts, tokens, lexicon)
     for before, after in pairwise(measured):
         if _takes_back(before, after, texts, tokens, lexicon):
             before.replaced = True
+            _mend_ending(before, after)
             if after.unit is None:
                 after.unit, after.inferred = before.unit, True
     _mark_drifts(measured, texts, tokens, lexicon)
@@ -58,10 +62,34 @@ def mark_replaced(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexi
                 before.replaced = before.count = True
 
 
+def _mend_unit(quantity: Found, texts: Sequence[str], tokens: Sequence[Token], lexicon: Lexicon) -> None:
+    """ "Nought point nine ohms, sorry, microfarads": the same number in another unit."""
+    at = quantity.last
+    cue = cue_at(texts, tokens, at, lexicon) if quantity.unit and at < len(texts) else None
+    while cue and cue[1] != "settles":  # "no, make that", "sorry, I mean"
+        at += cue[0]
+        cue = cue_at(texts, tokens, at, lexicon) if at < len(texts) else None
+    if at == quantity.last or at >= len(texts) or len(texts[at]) == 1:
+        return
+    unit = lexicon.units.at(texts, at)
+    if unit and unit[1].unit and tokens[at].breath == tokens[quantity.first].breath:
+        quantity.unit, quantity.last = unit[1].unit, at + unit[0]
+
+
+def _mend_ending(before: Found, after: Found) -> None:
+    """ "Two forty, no, thirty eight": only the tens and ones were said again."""
+    if not (10 <= after.value < 100 <= before.value) or after.decimals or before.decimals:
+        return
+    whole = before.value - before.value % 100 + after.value
+    if None in (before.unit, after.unit) and abs(whole - before.value) <= before.value * Decimal(str(_DRIFT)):
+        after.value = whole
+
+
 def _takes_back(
     before: Found, after: Found, texts: Sequence[str], tokens: Sequence[Token], lexicon: Lexicon
 ) -> bool:
-    if not 0 < after.first - before.last <= _GAP or not _compatible(before.unit, after.unit):
+    compatible = _compatible(before.unit, after.unit) or before.value == after.value
+    if not 0 < after.first - before.last <= _GAP or not compatible:
         return False
     own_units = bool(before.unit and after.unit and not before.inferred and not after.inferred)
     for i in range(before.last, min(after.first, before.last + _SOON + 1)):
@@ -93,6 +121,9 @@ def _mark_drifts(
         if not side_by_side or tokens[before.first].breath != tokens[after.first].breath:
             continue
         near = abs(float(before.value - after.value)) <= abs(float(after.value)) * _DRIFT
+        near = near or (
+            before.value < 0 and after.value < 0
+        )  # "minus two, minus five, settling at minus eight"
         unit_left_open = before.unit is None or before.inferred
         exacter = after.decimals > before.decimals
         said_twice = (

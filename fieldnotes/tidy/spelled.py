@@ -12,6 +12,8 @@ from fieldnotes.tidy.text import Quantity, Spelled, Token
 from fieldnotes.vocabulary.measures import Measures
 
 SHORTEST = 3  # characters of a string that no word like "model" announces
+ASIDE = 8  # words between "no" and what replaces the string ("no, that's a smudge, eight two zero")
+REREAD = 20  # words after a string within which it may be given once more from its start
 
 
 def spell(
@@ -77,17 +79,38 @@ class Speller:
             if run and len(run.text) >= SHORTEST and self._looks_spelled(run):
                 found.append(Spelled(i, run.last, run.text, run.repaired))
                 i = run.last
+            elif run and run.text.isdigit():
+                i = max(i + 1, run.last)  # nor does a number said in pairs look spelled from its middle on
             else:
                 i += 1
         return tuple(found)
 
     def _may_start(self, i: int) -> bool:
         text = self.texts[i]
-        if i in self._measured or (text in ("a", "i") and not self.tokens[i].capital):
+        if i in self._measured or (text in ("a", "i") and not self._letter_opens(i)):
             return False
-        if text == "i" and self.tokens[i].stop != ",":
+        if text == "one" and self._is_a_thing(i):
             return False
         return self.characters.at(i) is not None and not self._is_year(i)
+
+    def _letter_opens(self, i: int) -> bool:
+        """Whether "a" or "I" can be a string's first letter: "A for apple", "I, N, D", "I N D"."""
+        token, following = self.tokens[i], self.texts[i + 1 : i + 2]
+        if self.characters.spelled_out(token.text.upper(), i + 1):
+            return True
+        if token.text == "a":
+            return token.capital
+        lone = bool(following) and len(following[0]) == 1 and following[0] not in ("a", "i")
+        return token.stop == "," or lone
+
+    def _is_a_thing(self, i: int) -> bool:
+        """ "The long one, two zero ...": no digit."""
+        numbers, before = self.lexicon.numbers, self.texts[max(0, i - 2) : i]
+        return (
+            bool(self.tokens[i].stop)
+            and before[:1] in (["the"], ["a"], ["this"])
+            and before[1] not in numbers.labels
+        )
 
     def _looks_spelled(self, run: SpelledString) -> bool:
         digits = sum(sign.isdigit() for sign in run.text)
@@ -139,11 +162,55 @@ class Speller:
         cue = cue_at(self.texts, self.tokens, k, self.lexicon)
         bare_no = self.texts[k] in self.lexicon.retractions.no and self.characters.at(k + 1, "0")
         if bare_no or (cue and cue[1] != "settles"):
-            return k + (cue[0] if cue else 1), "repair"
+            at = k + (cue[0] if cue else 1)
+            goes_on = at if self.characters.at(at, run.sounding) else self._past_aside(at)
+            return (goes_on, "repair") if goes_on == at or len(run.text) >= SHORTEST else None
         if more := self.lexicon.once_more.at(self.texts, k):
             return k + more[0], "again"
+        if cue and self.lexicon.pauses.at(self.texts, k):
+            return k + cue[0], "halt"
         step = self.lexicon.dropped.at(self.texts, k) or self.lexicon.pauses.at(self.texts, k)
-        return (k + step[0], "") if step else None
+        if step:
+            return k + step[0], ""
+        again = self._given_again(k, run)
+        return (again, "again") if again else None
+
+    def _past_aside(self, k: int) -> int:
+        """Where the string goes on after "no": at once, or past a few words ("that's a smudge, eight two zero")."""
+        for m in range(k, min(k + ASIDE, len(self.texts))):
+            if (
+                self.tokens[m].breath != self.tokens[k - 1].breath
+                or self.texts[m] in self.lexicon.numbers.labels
+            ):
+                break
+            here = self.characters.at(m, "0")
+            if (
+                here
+                and self.texts[m] not in ("a", "i", "o")
+                and (len(here.text) > 1 or self.characters.at(here.last, "0"))
+            ):
+                return m
+        return k
+
+    def _given_again(self, k: int, run: SpelledString) -> int | None:
+        """Where the same breath gives the string once more from its start: "..., then a letter, so U F two eight"."""
+        whole = run.text
+        if len(whole) <= SHORTEST or whole.isdigit():
+            return None
+        for m in range(k, min(k + REREAD, len(self.texts))):
+            if (
+                self.tokens[m].breath != self.tokens[k - 1].breath
+                or self.texts[m] in self.lexicon.numbers.labels
+            ):
+                return None
+            if self.characters.at(m) is None:
+                continue
+            said, n = "", m
+            while len(said) < len(whole) and (here := self.characters.at(n, said)):
+                said, n = said + here.text, here.last
+            if len(said) >= SHORTEST and said[:SHORTEST] == whole[:SHORTEST]:
+                return m
+        return None
 
     def _last_letter(self, k: int, run: SpelledString) -> int | None:
         """ "... and that last letter's a Z, not a two": puts the last character right; the token after it."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from fieldnotes.tidy.lexicon import lexicon_of
-from fieldnotes.tidy.quantities import find_quantities, settled
+from fieldnotes.tidy.quantities import find_quantities
 from fieldnotes.tidy.retractions import mark_replaced
+from fieldnotes.tidy.settling import settled
 from fieldnotes.tidy.spelled import Speller
 from fieldnotes.tidy.text import TidyText
 from fieldnotes.tidy.tokens import tokens_of

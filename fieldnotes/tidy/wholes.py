@@ -134,8 +134,8 @@ class WholeNumbers:
             if unit and unit.form == "one":
                 return Part(head.value * 100 + unit.value, unit.last, "year" if head.value == 20 else "more")
         tail = self.below_hundred(k)
-        if tail is None or tail.form == "one":
-            return None
+        if tail is None or tail.form == "one" or self.texts[k].startswith("-"):
+            return None  # "15-30" is a range
         said_as_two = head.form == "one" and tail.form == "ten_one" and tail.last == k + 2
         if said_as_two and self.goes_on(tail.last) and self.two_digits(tail.last):
             tail = Part(tail.value - tail.value % 10, k + 1, "ten")  # "one twenty | one nineteen"

@@ -198,6 +198,8 @@ def _longer(one: Mark, other: Mark) -> bool:
 def _asks(narration: Narration, sentence: int, start: int, mark: Mark) -> bool:
     """Whether a question's words stand where they ask: at the head of a clause; "which", "how" and the like only
     at the head of the sentence ("..., which is fine" asks nothing)."""
+    if mark.first > start and narration.words[mark.first - 1] == "there":
+        return False  # "there aren't any"
     relative = narration.words[mark.first] in RELATIVES
     return _at_head(narration, sentence if relative else start, mark.first)
 

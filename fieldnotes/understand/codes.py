@@ -14,6 +14,7 @@ from fieldnotes.understand.sentences import code_sentence
 from fieldnotes.vocabulary.measures import Measures
 
 DEFAULT_SHAPE = re.compile(r"[A-Z]{1,2}-?\d{1,3}[A-Z]?")
+ANNOUNCED = ("part number", "model", "serial")  # what is spelled behind these is no code
 LETTERS_FIRST = re.compile(r"[b-z]{1,2}(\d{1,3}[a-z]?)?")  # how a code's first word looks; "a" is an article
 REACH = 5  # words of a code at most
 
@@ -34,7 +35,9 @@ def codes_in(
         if index not in claimed and clause.stance in ("fact", "customer"):
             by_breath.setdefault(clause.breath, []).append(index)
     for breath, indices in by_breath.items():
-        talks_of_codes = bool(narration.marked("code cue", *narration.breaths[breath]))
+        cues = narration.marked("code cue", *narration.breaths[breath])
+        talks_of_codes = bool(cues)
+        of_memory = any(m.value == "memory" for m in cues)
         shown = [
             (index, code)
             for index in indices
@@ -46,17 +49,16 @@ def codes_in(
             found.append(_code(narration, clauses[index], code.text))
         if shown:
             continue
-        for index in indices:
-            if _says_none(narration, clauses[index], talks_of_codes, gone):
-                used.add(index)
-                found.append(_code(narration, clauses[index], "none"))
+        none = [i for i in indices if _says_none(narration, clauses[i], of_memory, gone)]
+        used.update(none)
+        found += [_code(narration, clauses[i], "none") for i in none[:1]]
     return _once(found), frozenset(used)
 
 
-def _says_none(narration: Narration, clause: Clause, talks_of_codes: bool, gone: frozenset[int]) -> bool:
+def _says_none(narration: Narration, clause: Clause, of_memory: bool, gone: frozenset[int]) -> bool:
     """ "No codes stored", or "it's empty" in a breath that speaks of codes or the memory."""
     marks = [m for m in narration.marked("code", clause.first, clause.last) if m.first not in gone]
-    return any(m.value == "none" or talks_of_codes for m in marks)
+    return any(m.value == "none" or of_memory for m in marks)
 
 
 def _not_taken_back(
@@ -76,9 +78,14 @@ def _shown(
 ) -> list[Spelled]:
     """Codes in a clause: a letter, then figures, said one by one or as a number ("F twenty one")."""
     codes: list[Spelled] = []
+    begin, _ = narration.breaths[clause.breath]
+    if any(narration.marked(label, begin, clause.last) for label in ANNOUNCED):
+        return []
+    letters = {word for words in measures.spelling.code_words.values() for word in words}
     at = clause.first
     while at < clause.last:
-        opens = bool(LETTERS_FIRST.fullmatch(narration.words[at])) and at not in gone
+        word = narration.words[at]
+        opens = at not in gone and bool(LETTERS_FIRST.fullmatch(word) or word in letters)
         spelled = spell(narration.tokens, at, min(at + REACH, clause.last), measures) if opens else None
         if spelled and spelled.first == at and _fits(spelled.text, shapes):
             codes.append(spelled)

@@ -5,14 +5,19 @@ from __future__ import annotations
 import re
 
 from fieldnotes.records import Appliance, Evidence
+from fieldnotes.tidy.spelled import spell
 from fieldnotes.tidy.text import Spelled
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
+from fieldnotes.understand.makes import make_in
 from fieldnotes.understand.narration import Mark, Narration
+from fieldnotes.vocabulary.measures import Measures
 
 REACH = 14  # words between "model" and its first letter ("let me read it, it's under the lid, ...")
 PLATE_PART = 0.5  # share of the visit in which the plate is read
 SHORTEST_MODEL = 4
+SHORTEST_SERIAL = 6  # digits of a serial number that was said in pairs
+PAIRS_REACH = 12  # words after "serial" in which such a number stands
 PERIODS = (
     "years",
     "year",
@@ -28,8 +33,10 @@ PERIODS = (
 YEARS = range(1950, 2100)
 
 
-def identity_in(narration: Narration, clauses: list[Clause]) -> tuple[Appliance, frozenset[int]]:
-    """The appliance, and the indices of the clauses that only identify it."""
+def identity_in(
+    narration: Narration, clauses: list[Clause], familiar: frozenset[str], measures: Measures
+) -> tuple[Appliance, frozenset[int]]:
+    """The appliance, and the indices of the clauses that only identify it. `familiar`: words that are no make."""
     fields: dict[str, str | None] = {}
     evidence: dict[str, Evidence] = {}
     used: set[int] = set()
@@ -42,14 +49,16 @@ def identity_in(narration: Narration, clauses: list[Clause]) -> tuple[Appliance,
     taken: set[Spelled] = set()
     for name in ("serial", "model"):
         for mark in narration.marks.get(name, ()):
-            spelled = _after(narration, mark, taken)
+            spelled = _after(narration, mark, taken) or (
+                _in_pairs(narration, mark, measures) if name == "serial" and name not in fields else None
+            )
             if spelled:
                 taken.add(spelled)
                 keep(name, spelled.text, mark.first, spelled.last)
     if "model" not in fields and (spelled := _unannounced_model(narration, taken)):
         keep("model", spelled.text, spelled.first, spelled.last)
-    if make := _make(narration):
-        keep("make", narration.tokens[make].heard.strip(".,;:!?'\"").removesuffix("'s"), make, make + 1)
+    if make := make_in(narration, familiar):
+        keep("make", _name(narration, *make), *make)
     if bought := _purchase(narration, clauses):
         value, first, last = bought
         keep("purchased", value, first, last)
@@ -85,6 +94,13 @@ def _after(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | No
     return None
 
 
+def _in_pairs(narration: Narration, cue: Mark, measures: Measures) -> Spelled | None:
+    """A serial number of nothing but digits, said in pairs: "sixty one, sixty six, oh seven four"."""
+    _, end = narration.breaths[narration.breath_of(cue.first)]
+    spelled = spell(narration.tokens, cue.last, min(cue.last + PAIRS_REACH, end), measures)
+    return spelled if spelled and len(spelled.text) >= SHORTEST_SERIAL else None
+
+
 def _unannounced_model(narration: Narration, taken: set[Spelled]) -> Spelled | None:
     """A string of letters and digits said beside the make or the plate without the word "model"."""
     end = int(len(narration.breaths) * PLATE_PART) + 1
@@ -100,46 +116,12 @@ def _unannounced_model(narration: Narration, taken: set[Spelled]) -> Spelled | N
     return None
 
 
-def _make(narration: Narration) -> int | None:
-    """The word that names the make: a capital inside a sentence, near a word of the plate."""
-    grammar = narration.grammar
-    end = int(len(narration.breaths) * PLATE_PART) + 1
-    spelled = {n for s in narration.spelled for n in range(s.first, s.last)}
-    known = {n for m in (*narration.mentions, *narration.symptoms) for n in range(m.first, m.last)}
-    kinds = set(range(narration.kind_at.first, narration.kind_at.last)) if narration.kind_at else set()
-    candidates: list[tuple[int, int]] = []
-    for first, last in narration.breaths[:end]:
-        cues = sum(
-            bool(narration.marked(label, first, last)) for label in ("model", "make", "serial", "plate")
-        )
-        for at in range(first, last):
-            token = narration.tokens[at]
-            opens = at == first or narration.tokens[at - 1].stop in (".", "?", "!", ":")
-            alone = opens and token.stop in (".", ",")
-            if (
-                not token.capital
-                or len(token.text) < 4
-                or at in spelled
-                or at in known
-                or at in kinds
-                or token.text in grammar.months
-                or token.text in grammar.seasons
-                or token.text in grammar.openers
-                or token.text in grammar.determiners
-                or token.text.removesuffix("s") in grammar.days
-                or (opens and not alone)
-                or narration.marked("not a thing", at, at + 1)
-                or any(
-                    m.first <= at < m.last
-                    for label in ("model", "serial", "make", "plate", "complaint")
-                    for m in narration.marks.get(label, ())
-                )
-            ):
-                continue
-            announced = alone or any(m.last in (at, at - 1) for m in narration.marked("make", first, at))
-            candidates.append((-(3 * announced + cues), at))
-    strong = [c for c in candidates if c[0] < 0]
-    return min(strong)[1] if strong else None
+def _name(narration: Narration, first: int, last: int) -> str:
+    """A name as it is written, with a capital."""
+    heard = [token.heard.strip(".,;:!?'\"").removesuffix("'s") for token in narration.tokens[first:last]]
+    name = " ".join(word[:1].upper() + word[1:] for word in heard)
+    several = narration.words[max(0, first - 2) : first] in (("of", "them"), ("of", "those"), ("of", "these"))
+    return name.removesuffix("s") if several else name
 
 
 def _purchase(narration: Narration, clauses: list[Clause]) -> tuple[str, int, int] | None:
@@ -147,6 +129,11 @@ def _purchase(narration: Narration, clauses: list[Clause]) -> tuple[str, int, in
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
         if clause.stance in ("hypothetical", "question") or narration.named(clause.first, mark.first):
             continue  # "the compressor is two years old" says nothing of the unit
+        aged = narration.words[mark.last - 1] in ("old", "aged", "age")
+        if aged and (
+            narration.words[clause.first] == "i" or narration.marked("bystander", clause.first, mark.last)
+        ):
+            continue  # nor does "I'm sixty years old"
         first, last = narration.breaths[clause.breath]
         value, end = _date_in(narration, max(first, mark.first - 8), last)
         if value:
@@ -183,7 +170,8 @@ def _date_in(narration: Narration, first: int, last: int) -> tuple[str, int]:
             )
             and at > first
         ):
-            kept += [words[at - 1], words[at], words[at + 1]]
+            count = next((q.first for q in narration.quantities if q.last == at), at - 1)
+            kept += words[max(first, count) : at + 2]
             at = end = at + 2
         elif (
             words[at] in ("last", "this", "early", "late")

@@ -1,18 +1,20 @@
 """A visit's words with all that the vocabulary recognises in them: what every later step reads.
 
 Reads tidied text; adds marks (rule phrases), mentions (names of things), the kind of appliance, and clauses.
-Fillers ("uh") are left out of `words`; `tokens` are what remains, each with its times and the word as heard.
+Fillers ("uh") and names that were mended at once ("the belt, sorry, the idler") are left out of `words`;
+`tokens` are what remains, each with its times and the word as heard.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left
 from collections import Counter, defaultdict
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from fieldnotes.tidy.text import Quantity, Spelled, TidyText, Token
+from fieldnotes.understand.mending import mended
 from fieldnotes.understand.nouns import SHARED, Mention, NounFinder
 from fieldnotes.understand.phrase_net import PhraseNet
 from fieldnotes.vocabulary.grammar import Grammar
@@ -92,16 +94,23 @@ class Reader:
     def __init__(self, vocabulary: Vocabulary) -> None:
         self._rules = vocabulary.rules
         self._grammar = vocabulary.grammar
+        self._retractions = vocabulary.measures.retractions
         self._nouns = NounFinder(vocabulary)
         self._net = PhraseNet((n, phrase) for n, rule in enumerate(self._rules) for phrase in rule.phrases)
 
     def read(self, text: TidyText) -> Narration:
-        tokens, breaths, quantities, spelled = _without_fillers(text, self._grammar)
-        words = tuple(token.text for token in tokens)
-        breaks = frozenset(first for first, _ in breaths) | frozenset(
-            n + 1 for n, token in enumerate(tokens) if token.stop in (".", "?", "!", ";")
+        fillers = {n for n, token in enumerate(text.tokens) if token.text in self._grammar.fillers}
+        text = _without(text, fillers, keep_stops=True)
+        named = self._named(text)
+        replaced = mended(
+            text.tokens, (m for group in named for m in group), self._retractions, self._grammar
         )
-        named = self._nouns.find(words, breaks)
+        if replaced:
+            text = _without(text, replaced, keep_stops=False)
+            named = self._named(text)
+        tokens, breaths, quantities, spelled = text.tokens, text.breaths, text.quantities, text.spelled
+        words = tuple(token.text for token in tokens)
+        breaks = _breaks(text)
         kind, kind_at = self._kind(named)
         lineage = self._nouns.lineage(kind)
         mentions = _longest([m for group in named if (m := _choose(group, lineage, ("part", "trial")))])
@@ -148,6 +157,9 @@ class Reader:
             ),
         )
 
+    def _named(self, text: TidyText) -> list[list[Mention]]:
+        return self._nouns.find(tuple(token.text for token in text.tokens), _breaks(text))
+
     def _is_verb(self, words: tuple[str, ...], mention: Mention, breaks: frozenset[int]) -> bool:
         """Whether a single word is used as a verb ("I switch the circuit on", "to plug it in"), not as a name."""
         if mention.last - mention.first > 1 or mention.last >= len(words) or mention.last in breaks:
@@ -179,24 +191,30 @@ class Reader:
         return None, None
 
 
-def _without_fillers(
-    text: TidyText, grammar: Grammar
-) -> tuple[tuple[Token, ...], tuple[tuple[int, int], ...], tuple[Quantity, ...], tuple[Spelled, ...]]:
-    """The text less its fillers; a filler's punctuation moves to the word before it."""
+def _breaks(text: TidyText) -> frozenset[int]:
+    """The words before which a breath or a sentence begins."""
+    return frozenset(first for first, _ in text.breaths) | frozenset(
+        n + 1 for n, token in enumerate(text.tokens) if token.stop in (".", "?", "!", ";")
+    )
+
+
+def _without(text: TidyText, left_out: Collection[int], keep_stops: bool) -> TidyText:
+    """The text less some words; `keep_stops`: their punctuation moves to the word before them."""
     place: list[int] = []  # for each token, where it (or what follows it) stands afterwards
     kept: list[Token] = []
-    for token in text.tokens:
+    for n, token in enumerate(text.tokens):
         place.append(len(kept))
-        if token.text not in grammar.fillers:
+        if n not in left_out:
             kept.append(token)
-        elif kept and kept[-1].breath == token.breath and token.stop and not kept[-1].stop:
+        elif keep_stops and kept and kept[-1].breath == token.breath and token.stop and not kept[-1].stop:
             kept[-1] = replace(kept[-1], stop=token.stop)
     place.append(len(kept))
-    return (
-        tuple(kept),
-        tuple((place[a], place[b]) for a, b in text.breaths),
-        tuple(replace(q, first=place[q.first], last=place[q.last]) for q in text.quantities),
-        tuple(replace(s, first=place[s.first], last=place[s.last]) for s in text.spelled),
+    return replace(
+        text,
+        tokens=tuple(kept),
+        breaths=tuple((place[a], place[b]) for a, b in text.breaths),
+        quantities=tuple(replace(q, first=place[q.first], last=place[q.last]) for q in text.quantities),
+        spelled=tuple(replace(s, first=place[s.first], last=place[s.last]) for s in text.spelled),
     )
 
 

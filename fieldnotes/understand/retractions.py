@@ -16,7 +16,7 @@ def taken_back(narration: Narration, clauses: list[Clause], cues: Retractions) -
     for at, end in _cues(narration, cues):
         breath = narration.breath_of(at)
         first, _ = narration.breaths[breath]
-        if at - first > HEAD:
+        if at - first > HEAD or _says_something(narration, first, at):
             gone |= set(range(_back_to(clauses, first, at), end))
         elif breath:
             whole = [c for c in clauses if c.breath == breath - 1]
@@ -29,6 +29,12 @@ def taken_back(narration: Narration, clauses: list[Clause], cues: Retractions) -
         if clause.stance == "off record":
             gone |= _breath_or_the_one_before(narration, clause)
     return frozenset(gone)
+
+
+def _says_something(narration: Narration, first: int, at: int) -> bool:
+    """Whether the words before a cue name or measure something ("bottom switch, open, nah"): then they are taken
+    back, not the breath before."""
+    return bool(narration.named(first, at) or narration.numbers(first, at))
 
 
 def _cues(narration: Narration, cues: Retractions) -> list[tuple[int, int]]:

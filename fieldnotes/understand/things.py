@@ -27,9 +27,19 @@ class Thing:
 def thing_of(narration: Narration, mention: Mention) -> Thing:
     name = mention.name
     place = _behind_preposition(narration, mention.first)
-    behind = mention.first > 0 and not narration.tokens[mention.first - 1].stop  # "nine ohms on the element"
-    place = place or any(behind and 0 <= mention.first - q.last <= 1 and q.unit for q in narration.quantities)
+    place = place or _behind_a_reading(narration, mention.first)
     return Thing(name.name, mention.first, mention.last, name.piece, name.condition, name.measured_in, place)
+
+
+def _behind_a_reading(narration: Narration, at: int) -> bool:
+    """Whether a name follows a number and its unit in one go ("fourteen ohms that winding")."""
+    return any(
+        0 <= at - q.last <= 1
+        and q.unit
+        and not narration.tokens[q.last - 1].stop
+        and not any(w in narration.grammar.joiners for w in narration.words[q.last : at])
+        for q in narration.quantities
+    )
 
 
 def _behind_preposition(narration: Narration, at: int) -> bool:

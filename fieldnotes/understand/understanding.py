@@ -27,6 +27,7 @@ from fieldnotes.understand.codes import codes_in
 from fieldnotes.understand.complaints import complaints_in
 from fieldnotes.understand.conclusions import causes_in, verdict_from_causes, verdict_in
 from fieldnotes.understand.identity import identity_in
+from fieldnotes.understand.makes import familiar_words
 from fieldnotes.understand.narration import Narration, Reader
 from fieldnotes.understand.readings import readings_in
 from fieldnotes.understand.retractions import taken_back
@@ -62,6 +63,7 @@ class Understanding:
     def __init__(self, vocabulary: Vocabulary) -> None:
         self._vocabulary = vocabulary
         self._reader = Reader(vocabulary)
+        self._familiar = familiar_words(vocabulary)
 
     def read(self, text: TidyText) -> Narration:
         """The words with all that is recognised in them, before anything is made of it."""
@@ -71,7 +73,7 @@ class Understanding:
         narration = self.read(text)
         clauses = clauses_of(narration)
         gone = taken_back(narration, clauses, self._vocabulary.measures.retractions)
-        appliance, plate = identity_in(narration, clauses)
+        appliance, plate = identity_in(narration, clauses, self._familiar, self._vocabulary.measures)
         complaints, reported = complaints_in(narration, clauses, gone)
         claimed = plate | reported
         follow_ups, open_points = follow_ups_in(narration, clauses, claimed, gone)

@@ -57,6 +57,7 @@ class NumberWords(Plain):
     year_after: Words
     some_of: Words
     thing_not_number: Words
+    one_stands_for_thing_after: Words
     reading_goes_on: Words
     time_and_money: Words
     currency_signs: Words
@@ -96,6 +97,7 @@ class UnitWords(Plain):
 class DegreeWords(Plain):
     said: Phrases
     symbols: tuple[str, ...]
+    usual_thing: str | None = None
 
 
 class Units(Plain):
@@ -105,6 +107,8 @@ class Units(Plain):
     celsius: DegreeWords
     metric: frozenset[UnitName]
     customary: frozenset[UnitName]
+    metric_speech: Words
+    customary_speech: Words
     not_recorded: Phrases
 
     @model_validator(mode="after")

@@ -7,6 +7,12 @@ import pytest
 from tests.tidy.speech import quantities
 
 ROWS = [
+    ("another unit", "nought point nine ohms, sorry, microfarads", ["0.9 uF"]),
+    ("another unit, number said again", "nought point nine ohms, sorry, nought point nine microfarads",
+     ["0.9 ohm (replaced)", "0.9 uF"]),
+    ("only the ending", "two forty. No, thirty eight volts", ["240 (replaced)", "238 V"]),
+    ("sinking below nought", "minus two, minus five, settling at minus eight degrees Fahrenheit",
+     ["-2 degF (replaced)", "-5 degF (replaced)", "-8 degF"]),
     ("sorry", "fourteen, sorry, forty", ["14 (replaced)", "40"]),
     ("correction", "nine point eight, correction, ten point eight ohms", ["9.8 ohm (replaced)", "10.8 ohm"]),
     ("sorry with hundreds", "a hundred and sixty, sorry, a hundred and sixty two ohms",

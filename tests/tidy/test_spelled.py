@@ -30,6 +30,11 @@ def found(said: str) -> list[str]:
 
 
 PLAIN = [
+    ("letter, then its word", "model T W four one B, B as in bravo.", "TW41B"),
+    ("then a letter", "model W T L nine ninety and then a B like bro", "WTL990B"),
+    ("letter on the end", "it's a C G seven one one, with a P on the end", "CG711P"),
+    ("unit that is a letter", "serial two two zero four K for Kenny nine one", "2204K91"),
+    ("small letters and hyphen", "model dw-7055b", "DW7055B"),
     ("letters and digits", "model looks like P X W, five oh four two, W.", "PXW5042W"),
     ("joined by the recogniser", "model PXW5042W.", "PXW5042W"),
     ("in chunks", "model PXW 5042W", "PXW5042W"),
@@ -61,6 +66,8 @@ PLAIN = [
 ]
 
 REPAIRED = [
+    ("an aside", "model J N, eight two five, no, that's a smudge, eight two zero.", "JN820"),
+    ("halted and begun again", "serial five one, hang on, five seven, double two, J.", "5722J"),
     ("start again", "model A R, sorry, A K, it's A K F, two one nine, S S.", "AKF219SS"),
     ("start again, joined", "model AR, sorry, AK, it's AKF219SS", "AKF219SS"),
     ("last group", "two two oh seven, A for apple, five five nine three, no I tell a lie, five five nine "

@@ -22,6 +22,17 @@ ROWS: list[Row] = [
     ("no error codes", "dryer", "There are no error codes showing.", {"none"}),
     ("memory is clear", "electric range", "Checked for fault codes and it's got none.", {"none"}),
     ("with zero", "front load washer", "Error code E oh four.", {"E04"}),
+    ("stopped with", "dishwasher", "Second try it quit on me with an E six.", {"E6"}),
+    ("code word", "dishwasher", "One logged, charlie zero four.", {"C04"}),
+    ("none, twice in one breath", "dishwasher", "No codes on the display, none stored.", {"none"}),
+    ("blank", "dishwasher", "Pulled up the error history and it's blank.", {"none"}),
+    (
+        "there aren't any",
+        "washer",
+        "I went into the stored faults and there aren't any, it's empty.",
+        {"none"},
+    ),
+    ("taken back", "dishwasher", "It threw E twelve, no, E twenty four.", {"E24"}),
 ]
 
 TRAPS: list[Trap] = [
@@ -31,6 +42,9 @@ TRAPS: list[Trap] = [
     ("model number", "dishwasher", "Model is D W four four zero."),
     ("relay name", "refrigerator", "The relay marked K two on the control board is hot."),
     ("postcode", "dryer", "Postcode for the next one is E five."),
+    ("empty, but no memory", "dryer", "Lint screen's empty, nothing in there."),
+    ("order code", "water heater", "Installed a new lower element, order code seven one five, E E, nine."),
+    ("empty run", "dryer", "The empty run on high heat went the full timer, display counts down."),
     ("door code", "microwave", "The code for the gate is two four six eight."),
     ("history", "front load washer", "The last fellow had an F nine on it, he told her."),
 ]

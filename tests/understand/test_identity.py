@@ -72,6 +72,66 @@ ROWS: list[tuple[str, str, Fields]] = [
         "Microwave. | Model M K two zero. | That's M K two zero.",
         {"kind": "microwave", "model": "MK20"},
     ),
+    (
+        "make of two words, no capitals",
+        "dishwasher | the make is castle beat model d w seven zero five five b",
+        {"kind": "dishwasher", "make": "Castle Beat", "model": "DW7055B"},
+    ),
+    (
+        "make before the kind",
+        "Okay it's a Fernhollow dishwasher, eight years old.",
+        {"kind": "dishwasher", "make": "Fernhollow", "purchased": "eight years"},
+    ),
+    (
+        "make before the model, no stops",
+        "electric dryer polwhele by the look of it model t d four four",
+        {"kind": "electric dryer", "make": "Polwhele", "model": "TD44"},
+    ),
+    (
+        "sticker says",
+        "Dishwasher. | Sticker in the door says Marwick, M W five five oh X.",
+        {"kind": "dishwasher", "make": "Marwick", "model": "MW550X"},
+    ),
+    (
+        "make after its name",
+        "Freezer. | Osterley is the brand, and I can't find a model.",
+        {"kind": "freezer", "make": "Osterley"},
+    ),
+    (
+        "scratch on the plate",
+        "Dishwasher. | Model W B, six one, no, that's a scratch on it, six seven zero D.",
+        {"kind": "dishwasher", "model": "WB670D"},
+    ),
+    (
+        "given again from the start",
+        "Dryer. | Model H F, four four zero, I thought that was an O but it's a zero, so H F four four zero.",
+        {"kind": "dryer", "model": "HF440"},
+    ),
+    (
+        "then a letter",
+        "Dishwasher. | Model's R T five five, then an X for x-ray. | Serial one zero four, hang on, one zero seven, double two, K.",
+        {"kind": "dishwasher", "model": "RT55X", "serial": "10722K"},
+    ),
+    (
+        "letter named by its word",
+        "Dryer. | Serial two two zero four K for Kenny nine one.",
+        {"kind": "dryer", "serial": "2204K91"},
+    ),
+    (
+        "written with hyphens",
+        "dryer | model dw-7055b serial 441-920-66",
+        {"kind": "dryer", "model": "DW7055B", "serial": "44192066"},
+    ),
+    (
+        "in pairs",
+        "Dryer. | Serial number sixty one, sixty six, oh seven four.",
+        {"kind": "dryer", "serial": "6166074"},
+    ),
+    (
+        "age with a half",
+        "Washer. | Bought two and a half years ago.",
+        {"kind": "washer", "purchased": "two and a half years"},
+    ),
 ]
 
 TRAPS: list[Trap] = [
@@ -81,6 +141,12 @@ TRAPS: list[Trap] = [
     ("no serial", "water heater", "The serial sticker's gone."),
     ("house number", "gas range", "They're at number forty two B."),
     ("age of a part", "refrigerator", "The compressor is two years old."),
+    ("age of a person", "dryer", "I'm sixty years old and my knees know it."),
+    ("stray capital", "dishwasher", "Mrs Henderson says it leaks, Lord knows since when."),
+    ("make it", "gas range", "I'm parked on a hydrant so let's make it Snappy."),
+    ("noise it makes", "dryer", "It makes a Grinding noise when it starts."),
+    ("serial worn off", "washer", "The serial is worn off, can't make it out, one of those jobs."),
+    ("build date", "microwave", "Build date twenty nineteen, no receipt anywhere."),
 ]
 
 # Never said, but plain from the parts.

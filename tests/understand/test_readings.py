@@ -199,6 +199,84 @@ ROWS: list[Row] = [
         "Clamp round the heating element shows twenty two point five amps.",
         {"reading heating element: 22.5 A"},
     ),
+    (
+        "swinging",
+        "electric range",
+        "Oven temperature is swinging between three thirty eight and three sixty four Fahrenheit.",
+        {"reading oven temperature: 338 degF", "reading oven temperature: 364 degF"},
+    ),
+    (
+        "held against a range in figures",
+        "dishwasher",
+        "15-30 ohms is good for the drain pump, and I've got 22 ohms.",
+        {"reading drain pump: 22 ohm"},
+    ),
+    (
+        "point of measurement, not what was named before",
+        "dishwasher",
+        "Check valve is clear, across the drain pump winding I get 22 ohms. No, scratch that, wrong lead, it's 240 ohms.",
+        {"reading drain pump: 240 ohm"},
+    ),
+    (
+        "point behind the number",
+        "electric dryer",
+        "I've got 240 volts at the terminal block.",
+        {"reading terminal block: 240 V"},
+    ),
+    (
+        "no part named",
+        "microwave",
+        "Pulling thirteen and a half amps while it's cooking.",
+        {"reading current draw: 13.5 A"},
+    ),
+    (
+        "line voltage behind the number",
+        "water heater",
+        "Two hundred and thirty nine volts on the line, by the way.",
+        {"reading supply: 239 V"},
+    ),
+    (
+        "time to light",
+        "gas range",
+        "Ninety four seconds before it caught.",
+        {"reading time: 94 s"},
+    ),
+    (
+        "minutes and bare seconds",
+        "dishwasher",
+        "It filled in two minutes ten.",
+        {"reading fill time: 130 s"},
+    ),
+    (
+        "new one's value",
+        "water heater",
+        "Upper element was open. | New one twelve point nine ohms.",
+        {"reading upper element: 12.9 ohm"},
+    ),
+    (
+        "came in at",
+        "dryer",
+        "Voltage came in at two hundred and forty four, a touch high.",
+        {"reading supply: 244 V"},
+    ),
+    (
+        "only the ending again",
+        "water heater",
+        "Supply, two forty. No, thirty eight.",
+        {"reading supply: 238 V"},
+    ),
+    (
+        "name shared with water",
+        "gas dryer",
+        "Line pressure seven inches.",
+        {"reading gas pressure: 7 inH2O"},
+    ),
+    (
+        "taken anew in the next breath",
+        "dishwasher",
+        "Circulation pump, nine hundred ohms. | Nope, my thumb was on the probe, it's one point four k.",
+        {"reading circulation pump: 1.4 kohm"},
+    ),
 ]
 
 TRAPS: list[Trap] = [
@@ -215,6 +293,19 @@ TRAPS: list[Trap] = [
     ("open line", "electric dryer", "Heating element reads open line."),
     ("no continuity", "dryer", "No continuity through the thermal fuse."),
     ("range of normal", "dryer", "Normal for the motor is between two and four ohms."),
+    ("range said by the book", "dishwasher", "The book says fifteen to thirty ohms for this pump."),
+    ("range, word misheard", "dishwasher", "The boat says 15 to 30 ohms for this pump."),
+    ("range in figures", "dishwasher", "Drain pump 15-30 ohms."),
+    ("rating of a cord", "dryer", "Four wire cord, thirty amp."),
+    ("rating of a fuse", "microwave", "Line fuse, twenty amp, good."),
+    ("right for a rating", "electric range", "That's dead on for a twenty five hundred watt."),
+    ("on the tag", "electric dryer", "It say twenty four amp on the tag."),
+    ("bound", "refrigerator", "Once a room drops below about ten degrees it stops cycling."),
+    ("step", "electric range", "I took the oven thermostat down twenty degrees."),
+    ("distance", "microwave", "I held the meter five centimetres off the door."),
+    ("certainty", "microwave", "That's the diode, a hundred percent."),
+    ("known voltage", "microwave", "Four thousand volts in there."),
+    ("number of a part", "gas dryer", "Valve coil two is next to valve coil one."),
     ("plan to measure", "water heater", "I'm looking for about thirteen ohms on the upper element."),
     ("history", "refrigerator", "Last visit the freezer temperature was minus four degrees."),
     (
@@ -230,9 +321,7 @@ TRAPS: list[Trap] = [
     ("cycle name", "washer", "It's got a sixty degree programme and a thirty minute wash."),
 ]
 
-NOT_YET: set[str] = {
-    "range of normal",
-}
+NOT_YET: set[str] = set()
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))

@@ -77,6 +77,36 @@ ROWS: list[Row] = [
         {"reading leg one: 121 V", "reading leg two: 122 V"},
     ),
     (
+        "part corrected, no stops",
+        "dryer",
+        "replaced the belt sorry the idler pulley",
+        {"work idler pulley: replaced", "part idler pulley: fitted"},
+    ),
+    (
+        "leg corrected",
+        "electric dryer",
+        "Leg two, correction, leg one is one twenty one volts.",
+        {"reading leg one: 121 V"},
+    ),
+    (
+        "part corrected with a plain no",
+        "dryer",
+        "The belt, no, the idler pulley is worn.",
+        {"check idler pulley: fault"},
+    ),
+    (
+        "only the unit corrected",
+        "microwave",
+        "Capacitor is nought point nine ohms, sorry, microfarads.",
+        {"reading capacitor: 0.9 uF"},
+    ),
+    (
+        "no in the middle of a breath",
+        "microwave",
+        "Door switch is good. | Fuse, open, ah, nah, forget that.",
+        {"check door switch: good"},
+    ),
+    (
         "only the second half taken back",
         "dryer",
         "The belt is good. | The motor is bad, no, scratch that, the motor is good.",
@@ -121,9 +151,8 @@ KEPT: list[Row] = [
 ]
 
 NOT_YET: set[str] = {
-    "part corrected",
-    "second of two corrected",
-    "unit corrected",
+    "no problem",
+    "taken back in the next breath",
 }
 
 

@@ -29,6 +29,8 @@ class Grammar(Entry):
     others: Words
     place_words: Words
     being: Words
+    particles: Words
+    before_noun: Words
     verb_before: Words
     verb_after: Words
     goes_with_judgement: Words

@@ -1,0 +1,96 @@
+"""What has been spoken of: the things that "it" and "that" can mean, breath by breath."""
+
+from __future__ import annotations
+
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.narration import Narration
+from fieldnotes.understand.noun_phrases import NounPhrase, matter_in, noun_phrase
+from fieldnotes.understand.things import things_in
+
+NEAR = 2  # breaths; what was spoken of before that is not meant by "it"
+POINTING = ("that", "those", "this", "these")
+BRINGING = (
+    "found",
+    "had",
+    "got",
+    "have",
+    "was",
+    "is",
+    "'s",
+    "are",
+    "were",
+    "see",
+    "saw",
+)  # "there was a sock"
+SPOKEN = ("fact", "plan", "question")  # stances whose things stay in mind
+
+
+class Topics:
+    """The noun phrases of a narration's clauses, taken in as the clauses go by."""
+
+    def __init__(self, narration: Narration) -> None:
+        self._narration = narration
+        self._by_breath: dict[int, list[NounPhrase]] = {}
+
+    def take_in(self, clause: Clause) -> None:
+        """The things that a clause speaks of; what only says where comes in where nothing else does."""
+        if clause.stance not in SPOKEN:
+            return
+        here = self._by_breath.setdefault(clause.breath, [])
+        here += topics_of(self._narration, clause.first, clause.last, alone=not here)
+
+    def before(self, breath: int, word: str) -> NounPhrase | None:
+        """What a pronoun means: the first topic of this breath, else of the last one that had any; "that" and
+        "those" point to the last one named."""
+        for near in range(breath, breath - NEAR - 1, -1):
+            if topics := self._by_breath.get(near):
+                return topics[-1] if word in POINTING else topics[0]
+        return None
+
+    def here(self, breath: int) -> NounPhrase | None:
+        """The first topic of this breath, for a verb without any object ("hose clamp, loose: tightened")."""
+        topics = self._by_breath.get(breath)
+        return topics[0] if topics else None
+
+
+def topics_of(narration: Narration, first: int, last: int, alone: bool) -> list[NounPhrase]:
+    """The things that the words [first, last) speak of, in order: the subject, in the speaker's own words if need
+    be, then the parts that are named. `alone`: what stands behind a preposition counts where there is nothing else."""
+    found: list[NounPhrase] = []
+    at, end = first, last
+    while at < end and narration.words[at] in narration.grammar.openers and narration.words[at] != "there":
+        at += 1
+    if at + 1 < end and narration.words[at] == "there" and narration.words[at + 1] in BRINGING:
+        at += 2
+    subject = noun_phrase(narration, at, end)
+    if subject and subject.thing and _is_subject(narration, subject, end):
+        found.append(subject)
+    for thing in things_in(narration, first, last):
+        if any(p.first <= thing.first < p.last for p in found) or any(
+            q.first <= thing.first < q.last for q in narration.quantities
+        ):
+            continue
+        if not thing.place or (alone and not found):
+            matter = matter_in(narration, thing.first, thing.last)
+            found.append(NounPhrase(thing.first, thing.last, thing, matter=bool(matter)))
+    return found
+
+
+def _is_subject(narration: Narration, phrase: NounPhrase, end: int) -> bool:
+    """Whether a phrase is what its clause speaks of: a verb or a place follows it, or it stands alone, as a
+    heading does ("condenser, it's dusty"). A thing of the speaker's own name has an article, or heads the breath."""
+    grammar, words = narration.grammar, narration.words
+    known = (
+        any(phrase.first <= m.first and m.last <= phrase.last for m in narration.mentions) or phrase.matter
+    )
+    article = phrase.thing is not None and phrase.first < phrase.thing.first
+    if phrase.last >= end or narration.tokens[phrase.last - 1].stop:
+        heads = (
+            phrase.first == 0
+            or narration.tokens[phrase.first - 1].stop in (".", "?", "!", ";")
+            or any(phrase.first == first for first, _ in narration.breaths)
+        )
+        return known or article or heads
+    after = words[phrase.last]
+    follows = after in grammar.verbs or after in grammar.prepositions or after in grammar.being
+    return (known or article) and (follows or after.endswith("ed"))

@@ -37,6 +37,7 @@ CLOSE = 3  # words before a verb in which a negation or another subject governs 
 NEW = ("new", "replacement", "fresh")
 STATE = ("is", "'s", "are", "'re")
 CLOSING = ("till", "until")  # "squeezed it down till it bites"
+DATING = ("in", "the", "last", "since", "this", "around", "before")
 LAST_TIME = ("when", "back", "last", "before", "on", "in")  # "... when I was here last"
 
 
@@ -75,7 +76,11 @@ def _sentence_end(clauses: list[Clause], index: int) -> int:
 
 
 def _was_long_ago(clauses: list[Clause], index: int, narration: Narration) -> bool:
-    """Whether the next clause puts the deed into an earlier visit ("... when I was here last")."""
+    """Whether the clause or the next puts the deed into an earlier visit ("in the spring", "when I was here last")."""
+    grammar, words = narration.grammar, narration.words
+    for n in range(clauses[index].first + 1, clauses[index].last):
+        if words[n] in (*grammar.months, *grammar.seasons) and words[n - 1] in DATING:
+            return True
     following = clauses[index + 1 : index + 2]
     return bool(
         following
@@ -120,15 +125,15 @@ def _governed(
     where = mark.rule.object
     if where == "within":
         within = [p for p in topics_of(narration, mark.first, mark.last, alone=False) if p.thing]
-        return _meant(narration, clause, within or _before(narration, clause, mark), topics, "it")
+        return _meant(narration, clause, within or _before(narration, clause, mark), topics, mark.first)
     if where == "behind":
-        return _meant(narration, clause, noun_phrases(narration, mark.last, end), topics, "it")
+        return _meant(narration, clause, noun_phrases(narration, mark.last, end), topics, mark.first)
     if _is_passive(narration, clause, mark):
         if _is_state(narration, mark):
             return [], False
-        return _meant(narration, clause, _before(narration, clause, mark), topics, "it")
+        return _meant(narration, clause, _before(narration, clause, mark), topics, mark.first)
     if held := _held(narration, clause, mark):
-        return _meant(narration, clause, [held], topics, "it")
+        return _meant(narration, clause, [held], topics, mark.first)
     after = _after(narration, mark, end)
     if mark.last - mark.first > 1 and after is not None and not _holds(narration, mark, after):
         return [], False  # "pulled the lever and it came back on"
@@ -136,7 +141,7 @@ def _governed(
     if noted and (not after or (after[0].thing and after[0].first == after[0].thing.first)):
         return noted, True
     if after:
-        return _meant(narration, clause, after, topics, "it")
+        return _meant(narration, clause, after, topics, mark.first)
     if narration.words[mark.last - 1] in NEW:
         meant = topics.here(clause.breath)
         return ([meant] if meant else []), False
@@ -145,30 +150,29 @@ def _governed(
     if any(word in BE for word in narration.words[clause.first : mark.first]):
         return [], False  # "the bubble is just about centred"
     if fronted := _before(narration, clause, mark):
-        return _meant(narration, clause, fronted, topics, "it")
+        return _meant(narration, clause, fronted, topics, mark.first)
     meant = topics.here(clause.breath)
     return ([meant] if meant else []), False
 
 
 def _meant(
-    narration: Narration, clause: Clause, phrases: list[NounPhrase], topics: Topics, word: str
+    narration: Narration, clause: Clause, phrases: list[NounPhrase], topics: Topics, at: int
 ) -> tuple[list[NounPhrase], bool]:
     """The phrases, with what a pronoun among them means."""
     if phrases and phrases[0].thing is None:
         if not phrases[0].pronoun:
-            return [], False  # "had the spanner out"
-        word = narration.words[phrases[0].last - 1]
-        phrases = []
-    if phrases:
+            return phrases, True  # "levelled the machine"
+        at = phrases[0].last - 1
+    elif phrases:
         return phrases, True
-    meant = topics.before(clause.breath, word)
-    return ([meant] if meant else []), False
+    meant = topics.before(clause, at)
+    return ([meant] if meant else phrases), False
 
 
 def _after(narration: Narration, mark: Mark, end: int) -> list[NounPhrase]:
     """The object behind the verb and its particle ("swapped out | the pump"); none where a stop parts them."""
     grammar, words = narration.grammar, narration.words
-    at = mark.first + 1
+    at = mark.first + (2 if words[mark.first] in SELF else 1)
     while at < end and (
         words[at] in grammar.particles or (at < mark.last and words[at] in grammar.prepositions)
     ):

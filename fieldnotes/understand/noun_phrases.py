@@ -9,10 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.things import Thing, thing_of, things_in
+from fieldnotes.understand.things import Thing, things_in
 
 OWN_WORDS = 4  # words of a name that the vocabulary does not know
 INDEFINITE = frozenset(("a", "an", "some", "another", "two", "three", "four", "few", "couple", "more"))
+STANDS_ALONE = tuple(["it", "that", "this", "those", "these", "them", "both", "one", "ones", "her", "all", "lot"])
 LISTED = ("and", "plus", "or")
 MEASURES = ("set", "pair", "couple", "bit", "lot", "load", "drop", "dab", "bunch")
 ARTICLES = ("the", "a", "an", "my", "your", "his", "her", "its", "their", "our")
@@ -37,7 +38,7 @@ def noun_phrase(narration: Narration, at: int, end: int) -> NounPhrase | None:
     grammar, words = narration.grammar, narration.words
     first, indefinite = at, True
     while at < end:
-        if words[at] in grammar.pronouns and (at + 1 >= end or _ends_pronoun(narration, at + 1)):
+        if words[at] in STANDS_ALONE and (at + 1 >= end or _ends_pronoun(narration, at + 1)):
             return NounPhrase(first, at + 1, None, pronoun=True)
         counted = next((q for q in narration.quantities if q.first == at and q.unit is None), None)
         if counted and not any(m.first <= at and m.last > counted.last for m in narration.mentions):
@@ -49,7 +50,7 @@ def noun_phrase(narration: Narration, at: int, end: int) -> NounPhrase | None:
             at += 1
         else:
             break
-        if narration.tokens[at - 1].stop and at < end and narration.tokens[at - 1].stop != ",":
+        if narration.tokens[at - 1].stop:
             return None
     if at >= end:
         return None
@@ -64,7 +65,7 @@ def noun_phrase(narration: Narration, at: int, end: int) -> NounPhrase | None:
         known = phrase and phrase.thing and any(m.first >= at and m.last <= last for m in narration.mentions)
         if inner and phrase and not phrase.thing:
             return inner  # "a bag of chips"
-        if inner and not known and (inner.thing is None or inner.matter or _is_known(narration, inner)):
+        if inner and not known and (inner.thing is None or inner.matter or is_known(narration, inner)):
             return NounPhrase(first, inner.last, inner.thing, inner.pronoun, indefinite, inner.matter)
         if inner and phrase and phrase.thing and not known:
             whole = " ".join(words[at : inner.last])
@@ -85,7 +86,7 @@ def noun_phrases(narration: Narration, at: int, end: int) -> list[NounPhrase]:
         following = noun_phrase(narration, at, end) if joined and at < end else None
         if following is None or following.thing is None or following.matter:
             break
-        if not _is_known(narration, following) and "new" not in words[following.first : following.last]:
+        if not is_known(narration, following) and "new" not in words[following.first : following.last]:
             break
         if following.last < end and words[following.last] in narration.grammar.verbs:
             break  # "..., and the filter is clean": a sentence of its own
@@ -145,10 +146,12 @@ def _ends_phrase(narration: Narration, at: int) -> bool:
 def _ends_pronoun(narration: Narration, at: int) -> bool:
     """Whether a word shows that the one before it stood alone ("got that | cleaned out")."""
     stopped = narration.tokens[at - 1].stop
-    return bool(stopped) or _ends_phrase(narration, at) or narration.words[at].endswith("ed")
+    word = narration.words[at]
+    return bool(stopped) or _ends_phrase(narration, at) or word.endswith("ed") or word in ("all", "both")
 
 
-def _is_known(narration: Narration, phrase: NounPhrase) -> bool:
+def is_known(narration: Narration, phrase: NounPhrase) -> bool:
+    """Whether the vocabulary has a name for what a phrase names."""
     return any(phrase.first <= m.first and m.last <= phrase.last for m in narration.mentions)
 
 

@@ -31,16 +31,16 @@ def parts_in(
     topics = Topics(narration)
     for index, clause in enumerate(clauses):
         parts += [_part(narration, clause, "fitted", thing) for thing in fitted.get(index, [])]
-        if index not in claimed and clause.stance in ("fact", "plan", "hypothetical"):
-            parts += _wanted(narration, clauses, index, topics, gone)
+        if clause.stance in ("fact", "plan", "hypothetical"):
+            parts += _wanted(narration, clauses, index, topics, gone, named=index in claimed)
         topics.take_in(clause)
     return _with_numbers(narration, _one_status(parts), measures)
 
 
 def _wanted(
-    narration: Narration, clauses: list[Clause], index: int, topics: Topics, gone: frozenset[int]
+    narration: Narration, clauses: list[Clause], index: int, topics: Topics, gone: frozenset[int], named: bool
 ) -> list[Part]:
-    """Parts ordered or needed."""
+    """Parts ordered or needed. `named`: only those that the clause names, as it tells of something else too."""
     clause = clauses[index]
     found: list[Part] = []
     if narration.marked("bystander", clause.first, clause.last):
@@ -54,7 +54,7 @@ def _wanted(
         before = narration.words[max(clause.first, mark.first - 3) : mark.first]
         if mark.first in gone or any(word in narration.grammar.negators for word in before):
             continue
-        if any(
+        if mark.value == "needed" and any(
             e.first < mark.last and mark.first < e.last
             for e in narration.marked("expected", clause.first, clause.last)
         ):
@@ -62,7 +62,9 @@ def _wanted(
         status: PartStatus = next(value for value in get_args(PartStatus) if value == mark.value)
         if status == "ordered" and clause.stance != "fact":
             continue
-        things = [p.thing for p in _objects(narration, clause, mark, topics, end) if p.thing]
+        things = [
+            p.thing for p in _objects(narration, clause, mark, None if named else topics, end) if p.thing
+        ]
         found += [_part(narration, clause, status, thing) for thing in things]
     return found
 
@@ -76,7 +78,7 @@ def _objects(narration: Narration, clause: Clause, mark: Mark, topics: Topics, e
     before = topics_of(narration, clause.first, mark.first, alone=True)
     if within or before:
         return within or before[:1]
-    meant = topics.before(clause.breath, "it")
+    meant = topics.before(clause, mark.first) if topics else None
     return [meant] if meant else []
 
 

@@ -39,12 +39,15 @@ class Topics:
         here = self._by_breath.setdefault(clause.breath, [])
         here += topics_of(self._narration, clause.first, clause.last, alone=not here)
 
-    def before(self, breath: int, word: str) -> NounPhrase | None:
-        """What a pronoun means: the first topic of this breath, else of the last one that had any; "that" and
-        "those" point to the last one named."""
-        for near in range(breath, breath - NEAR - 1, -1):
-            if topics := self._by_breath.get(near):
-                return topics[-1] if word in POINTING else topics[0]
+    def before(self, clause: Clause, at: int) -> NounPhrase | None:
+        """What a pronoun at a word of a clause means: the first topic of this breath, else of the last one that had
+        any; "that" and "those" point to the last one named."""
+        narration = self._narration
+        here = self._by_breath.get(clause.breath, [])
+        here = here + topics_of(narration, clause.first, min(at, clause.last), alone=not here)
+        for near in range(clause.breath, clause.breath - NEAR - 1, -1):
+            if topics := here if near == clause.breath else self._by_breath.get(near):
+                return topics[-1] if narration.words[at] in POINTING or near < clause.breath else topics[0]
         return None
 
     def here(self, breath: int) -> NounPhrase | None:
@@ -60,10 +63,9 @@ def topics_of(narration: Narration, first: int, last: int, alone: bool) -> list[
     at, end = first, last
     while at < end and narration.words[at] in narration.grammar.openers and narration.words[at] != "there":
         at += 1
-    if at + 1 < end and narration.words[at] == "there" and narration.words[at + 1] in BRINGING:
-        at += 2
-    subject = noun_phrase(narration, at, end)
-    if subject and subject.thing and _is_subject(narration, subject, end):
+    there = at + 1 < end and narration.words[at] == "there" and narration.words[at + 1] in BRINGING
+    subject = noun_phrase(narration, at + 2 if there else at, end)
+    if subject and subject.thing and (there or _is_subject(narration, subject, end)):
         found.append(subject)
     for thing in things_in(narration, first, last):
         if any(p.first <= thing.first < p.last for p in found) or any(

@@ -94,7 +94,7 @@ class Understanding:
         )
         trials, tried, running = trials_in(narration, clauses, claimed, gone)
         work, fitted = work_in(narration, clauses, claimed, gone)
-        parts = parts_in(narration, clauses, claimed, gone, fitted, self._vocabulary.measures)
+        parts = parts_in(narration, clauses, claimed - open_points, gone, fitted, self._vocabulary.measures)
         readings, measured = readings_in(narration, clauses, claimed, gone, self._vocabulary.measures)
         return Findings(
             appliance=appliance,

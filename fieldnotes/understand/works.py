@@ -9,7 +9,7 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.deeds import Deed, deeds_in
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
-from fieldnotes.understand.noun_phrases import NounPhrase
+from fieldnotes.understand.noun_phrases import NounPhrase, is_known
 from fieldnotes.understand.sentences import work_sentence
 from fieldnotes.understand.things import Thing, things_in
 from fieldnotes.understand.topics import Topics
@@ -78,6 +78,12 @@ PLUGGED = frozenset(
     ]
 )
 FOREIGN = ("foreign object", "food soil", "transit bolt", "knockout plug")
+POURED = frozenset(
+    ["bailed", "baled", "siphoned", "syphoned", "sucked", "pumped", "drained", "mopped", "tipped", "scooped", "emptied", "removed", "got"]
+)
+ON_THINGS = ("replaced", "repaired", "tightened", "lubricated", "reconnected")  # not done to a state
+ON_PARTS = ("cleaned", "repaired", "tightened", "lubricated")
+NEXT = 3  # words
 ON_THE_SPOT = ("from", "off", "of", "under", "in", "inside", "behind", "on", "out")
 
 
@@ -87,6 +93,7 @@ def work_in(
     """All work in order; and for each clause the things that were replaced in it, which are parts fitted."""
     work: list[Work] = []
     fitted: dict[int, list[Thing]] = {}
+    dirt: list[Work] = []  # taken out of something that the words do not name
     topics = Topics(narration)
     done: dict[int, set[tuple[str, str]]] = {}  # by breath: said twice, done once
     for index, clause in enumerate(clauses):
@@ -103,16 +110,18 @@ def work_in(
                         continue
                     listed.add((action, thing.name))
                     work.append(_work(narration, clause, action, thing))
+                    if action == "removed" and not _place(narration, deed.objects[0], clause.last):
+                        dirt.append(work[-1])
                     if action == "replaced":
                         fitted.setdefault(index, []).append(thing)
         topics.take_in(clause)
-    return _less_dirt(work), fitted
+    return _less(work, dirt), fitted
 
 
-def _less_dirt(work: list[Work]) -> list[Work]:
-    """Less the dirt taken out where the thing that it was in is listed as cleaned in the same breath or right after."""
+def _less(work: list[Work], dirt: list[Work]) -> list[Work]:
+    """Less the dirt taken out of what is listed as cleaned in the same breath ("rodded it and got the lint out")."""
     cleaned = [w.evidence for w in work if w.action == "cleaned"]
-    return [w for w in work if not (w.action == "removed" and any(_next_to(w.evidence, e) for e in cleaned))]
+    return [w for w in work if w not in dirt or not any(_next_to(w.evidence, e) for e in cleaned)]
 
 
 def _next_to(one: Evidence, other: Evidence) -> bool:
@@ -148,13 +157,23 @@ def _worked_on(narration: Narration, clause: Clause, deed: Deed) -> tuple[Action
         return action, [p.thing for p in deed.objects if p.thing and PLUGGED & set(p.thing.name.split())]
     if action in WHOLE_UNIT and not (deed.objects[0].thing and deed.objects[0].thing.name in FEET):
         return action, [Thing(narration.kind or "appliance", mark.first, mark.last)]
-    things = [p.thing for p in deed.objects if p.thing]
+    things = [p.thing for p in deed.objects if p.thing and not (p.thing.condition and action in ON_THINGS)]
+    if action == "adjusted" and things and things[0].name in FEET:
+        return "levelled", things
     if action == "removed":
         return action, [p.thing for p in deed.objects[:1] if p.thing and _is_foreign(narration, mark, p)]
     if action == "cleaned" and deed.objects[0].matter:
         place = _place(narration, deed.objects[0], clause.last if deed.named else mark.first)
         return (action, [place]) if place else ("removed", things)
-    return action, things
+    return action, [_carrier(narration, t, clause.last) if action in ON_PARTS else t for t in things]
+
+
+def _carrier(narration: Narration, thing: Thing, end: int) -> Thing:
+    """The part that a thing of no known name is on ("soldered the joint on | the oven control"), else the thing."""
+    known = any(thing.first <= m.first and m.last <= thing.last for m in narration.mentions)
+    if known or thing.last >= end or narration.words[thing.last] not in ON_THE_SPOT:
+        return thing
+    return next((t for t in things_in(narration, thing.last, end) if t.first - thing.last <= NEXT), thing)
 
 
 def _of_codes(narration: Narration, clause: Clause, deed: Deed) -> bool:
@@ -165,11 +184,12 @@ def _of_codes(narration: Narration, clause: Clause, deed: Deed) -> bool:
 
 def _is_foreign(narration: Narration, mark: Mark, phrase: NounPhrase) -> bool:
     """Whether what was taken out is dirt, water or an object that does not belong there."""
+    if phrase.thing and phrase.thing.name == "water" and narration.words[mark.first] not in POURED:
+        return False
     if phrase.matter or (phrase.thing and phrase.thing.name in FOREIGN):
         return True
-    known = any(phrase.first <= m.first and m.last <= phrase.last for m in narration.mentions)
     access = any(phrase.first <= m.first < phrase.last for m in narration.marks.get("access", ()))
-    if known or access:
+    if access or is_known(narration, phrase):
         return False
     return phrase.indefinite or narration.words[mark.first] in PICKED
 

@@ -140,10 +140,7 @@ TRAPS: list[Trap] = [
     ("asked for a price", "microwave", "He asked what a new turntable motor costs."),
 ]
 
-NOT_YET: set[str] = {
-    "on the van",
-    "removed lint",
-}
+NOT_YET: set[str] = set()
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))

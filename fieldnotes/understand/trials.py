@@ -2,18 +2,43 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import get_args
 
 from fieldnotes.records import Trial, TrialOutcome
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
-from fieldnotes.understand.nouns import Mention
+from fieldnotes.understand.noun_phrases import is_known, noun_phrase
 from fieldnotes.understand.outcomes import outcomes_in
 from fieldnotes.understand.sentences import trial_sentence
 from fieldnotes.understand.things import heads_of, things_in
 
 TEST_RUN = "test run"  # a trial that was not named
+RUN_VERBS = ("run", "ran", "try", "tried", "do", "did", "start", "started", "test", "bother", "put", "repeat")
+SELF = ("i", "we")
+WHOLE = ("it", "her", "them", "that", "machine", "unit", "again", "empty", "same", "start", "for")  # what is run: the appliance
+COUNTED = ("first", "second", "third", "fourth", "fifth", "last", "final", "next", "another", "retest", "rerun", "more")
+TRIED = ("tried", "try", "retried", "tested", "repeated")
+ALONG = ("round", "around", "over", "through", "along", "down", "up", "into", "under", "across", "between", "from", "to", "off")
+DENIAL = 4  # words before an ending in which a negation turns it round ("not a single dropout")
+TURNED: dict[TrialOutcome, TrialOutcome] = {"passed": "failed", "failed": "passed"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """What was run, and the words [first, last) that say so."""
+
+    about: str | None
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True)
+class _End:
+    outcome: TrialOutcome
+    first: int
+    last: int
 
 
 def trials_in(
@@ -30,66 +55,148 @@ def trials_in(
             by_breath.setdefault(clause.breath, []).append(index)
     for breath, indices in by_breath.items():
         own = [clauses[i] for i in indices]
-        run, outcomes, named = _in(narration, own, gone)
-        if not named and not run:
+        runs = _runs(narration, own, gone)
+        if not runs or _was_not_run(narration, own):
             continue
-        following = [clauses[i] for i in by_breath.get(breath + 1, [])] if named and not outcomes else []
-        if following:
-            more_run, more, more_named = _in(narration, following, gone)
-            outcomes = [] if more_named or more_run else more
-        judged = _judged(narration, own, gone) if not outcomes and (named or len(run) > 1) else []
-        if any(m.value == "not tested" for c in own for m in narration.marked("outcome", c.first, c.last)):
-            continue  # "self clean I didn't run"
-        if not (outcomes or judged) or not (named or run):
-            continue
-        outcome = _outcome(outcomes) if outcomes else judged[-1]
-        if _left_unclear(narration, own, gone):
+        ends = _endings(narration, own, gone)
+        following = [clauses[i] for i in by_breath.get(breath + 1, [])]
+        if not ends and following and _goes_on(narration, following, gone):
+            ends = _endings(narration, following, gone)
+        outcome = ends[-1].outcome if ends else _judged(narration, own, gone)
+        if outcome and _left_unclear(narration, breath, own, gone):
             outcome = "unclear"
-        first, last = own[0].first, max(own[-1].last, *(m.last for m in outcomes[-1:]), 0)
-        about = named[0].name.name if named else _about(narration, own)
-        about = about or (trials[-1].about if trials else TEST_RUN)  # "third try it spun"
-        trials.append(
-            Trial(
-                about=about,
-                text=trial_sentence(narration, about, outcome, first, last),
-                evidence=evidence_of(narration, first, last),
-                outcome=outcome,
+        if not outcome:
+            continue  # begun, but not seen to the end
+        first, last = own[0].first, max(own[-1].last, *(e.last for e in ends[-1:]), 0)
+        for run in runs:
+            about = run.about or (trials[-1].about if trials else TEST_RUN)  # "third try it spun"
+            trials.append(
+                Trial(
+                    about=about,
+                    text=trial_sentence(narration, about, outcome, first, last),
+                    evidence=evidence_of(narration, first, last),
+                    outcome=outcome,
+                )
             )
-        )
-        running[breath] = min([m.first for m in run] + [m.first for m in named])
+        running[breath] = min(run.first for run in runs)
         used |= {
             i
             for i in (*indices, *by_breath.get(breath + 1, []))
-            for mark in outcomes
-            if clauses[i].first <= mark.first < clauses[i].last
+            for end in ends
+            if clauses[i].first <= end.first < clauses[i].last
             and not any(m.name.condition for m in narration.named(clauses[i].first, clauses[i].last))
         }
     return trials, frozenset(used), running
 
 
-def _in(
-    narration: Narration, clauses: list[Clause], gone: frozenset[int]
-) -> tuple[list[Mark], list[Mark], list[Mention]]:
-    """Marks of running, marks of how it ended, and named trials. What the technician could not do is no ending."""
+def _runs(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> list[_Run]:
+    """What was run: a trial that is named, or the appliance, one of its heat sources or a load."""
+    first, last = clauses[0].first, clauses[-1].last
     marks = [m for c in clauses for m in narration.marked("trial", c.first, c.last) if m.first not in gone]
-    named = [m for c in clauses for m in narration.named(c.first, c.last, "trial") if m.first not in gone]
-    ended = [
+    run = [m for m in marks if m.value == "run" and narration.words[m.first - 1] not in ("it", "her")]
+    begun = [m for m in marks if m.value in ("run", "begun")]
+    firm = any(m.rule.strength == "firm" for m in marks)
+    named = [
         m
-        for m in marks
-        if m.value not in ("run", "begun")
-        and not (m.value == "failed" and narration.words[m.first - 1] == "i")
+        for c in clauses
+        for m in narration.named(c.first, c.last, "trial")
+        if m.first not in gone and (m.last - m.first > 1 or begun or firm)
     ]
-    run = [
+    if named:
+        different = {m.name.name: m for m in reversed(named)}
+        both = "both" in narration.words[first:last]
+        chosen = list(reversed(different.values())) if both else named[:1]
+        return [_Run(m.name.name, m.first, m.last) for m in chosen]
+    on = [
         m
-        for m in marks
-        if m.value == "run" and narration.words[m.first - 1 : m.first] not in (("it",), ("her",))
+        for c in clauses
+        for m in narration.marked("load", c.first, c.last)
+        if not any(p.first <= m.first and m.last <= p.last and p.name.sort == "part" for p in narration.mentions)
     ]
-    return run, ended, named
+    loads = [m for m in on if m.value == "load"]
+    things = heads_of(narration, [t for c in clauses for t in things_in(narration, c.first, c.last)])
+    about = narration.words[on[0].last - 1] if on else things[0].name if things else None
+    for mark in begun if loads else run:
+        if on or (_is_of_whole(narration, mark) and not any(t.condition for t in things[:1])):
+            return [_Run(about, mark.first, mark.last)]
+    for mark in run:
+        if any(word in COUNTED for word in narration.words[mark.first : mark.last]) and (firm or not things):
+            return [_Run(about, mark.first, mark.last)]
+        if own := _programme(narration, mark, last):
+            return [_Run(own, mark.first, mark.last)]
+    if loads and _is_heading(narration, clauses[0], loads[0]):
+        return [_Run(about, loads[0].first, loads[0].last)]
+    return []
 
 
-def _left_unclear(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> bool:
-    """Whether the speaker leaves it open how the trial went ("and I wouldn't call that either way")."""
+def _is_of_whole(narration: Narration, mark: Mark) -> bool:
+    """Whether it is the appliance that is run ("ran it again"); what is only tried may be anything."""
+    words = narration.words[mark.first : mark.last + 1]
+    return words[0] not in TRIED and any(word in WHOLE for word in words)
+
+
+def _programme(narration: Narration, mark: Mark, end: int) -> str | None:
+    """What was run in the speaker's own words ("ran a full dry on cottons"; not "ran a brush round it")."""
+    if narration.words[mark.first] not in ("ran", "run", "reran"):
+        return None
+    phrase = noun_phrase(narration, mark.first + 1, end)
+    if phrase is None or phrase.thing is None or phrase.matter or is_known(narration, phrase):
+        return None
+    through = phrase.last < end and narration.words[phrase.last] in ALONG
+    return None if through and not narration.tokens[phrase.last - 1].stop else phrase.thing.name
+
+
+def _is_heading(narration: Narration, clause: Clause, load: Mark) -> bool:
+    """Whether a breath opens with a load and no more ("her comforter, by itself")."""
+    words = narration.words[clause.first : clause.last]
+    return load.last <= clause.last and not any(
+        word in narration.grammar.verbs or word in narration.grammar.being or word in SELF for word in words
+    )
+
+
+def _was_not_run(narration: Narration, clauses: list[Clause]) -> bool:
+    """Whether the speaker says that it was not run ("self clean I didn't run", "never ran the rinse")."""
+    grammar, words = narration.grammar, narration.words
     return any(
+        words[n] in grammar.negators
+        and (n == clause.first or words[n - 1] in SELF)
+        and any(word in RUN_VERBS for word in words[n + 1 : n + 3])
+        for clause in clauses
+        for n in range(clause.first, clause.last)
+    ) or any(m.value == "not tested" for c in clauses for m in narration.marked("outcome", c.first, c.last))
+
+
+def _endings(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> list[_End]:
+    """How it ended, in the order told. A negation turns an ending round; the last one told counts."""
+    found: list[_End] = []
+    for clause in clauses:
+        floor = clause.first
+        marks = [m for label in ("trial", "ending") for m in narration.marked(label, clause.first, clause.last)]
+        for mark in sorted(marks, key=lambda m: m.first):
+            outcome = next((value for value in get_args(TrialOutcome) if value == mark.value), None)
+            if outcome is None or mark.first in gone or narration.words[mark.first - 1] in SELF:
+                continue
+            before = narration.words[max(floor, mark.first - DENIAL) : mark.first]
+            denied = any(word in narration.grammar.negators for word in before)
+            if mark.rule.label == "ending" and not denied:
+                continue  # "trip" alone tells nothing
+            found.append(_End(TURNED.get(outcome, outcome) if denied else outcome, mark.first, mark.last))
+            floor = mark.last
+    return found
+
+
+def _goes_on(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> bool:
+    """Whether a breath goes on telling of the trial of the one before: it runs nothing and names no part first."""
+    first = clauses[0]
+    return not _runs(narration, clauses, gone) and not heads_of(
+        narration, things_in(narration, first.first, first.last)
+    )
+
+
+def _left_unclear(narration: Narration, breath: int, clauses: list[Clause], gone: frozenset[int]) -> bool:
+    """Whether the speaker leaves it open how the trial went ("and I wouldn't call that either way")."""
+    first, last = narration.breaths[breath]
+    return any(m.value == "unclear" for m in narration.marked("trial", first, last)) or any(
         f.outcome == "unclear"
         for c in clauses
         if not narration.named(c.first, c.last)
@@ -97,25 +204,13 @@ def _left_unclear(narration: Narration, clauses: list[Clause], gone: frozenset[i
     )
 
 
-def _judged(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> list[TrialOutcome]:
-    """How a named trial went, where only a plain judgement says so ("low spin on its own, and that was smooth")."""
+def _judged(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> TrialOutcome | None:
+    """How a trial went, where only a plain judgement says so ("low spin on its own, and that was smooth")."""
     found = [
-        f
+        f.outcome
         for c in clauses
         if not narration.named(c.first, c.last)
         for f in outcomes_in(narration, c, gone, [])
     ]
     ended: dict[str, TrialOutcome] = {"good": "passed", "fault": "failed", "unclear": "unclear"}
-    return [ended[f.outcome] for f in found if f.outcome in ended]
-
-
-def _outcome(marks: list[Mark]) -> TrialOutcome:
-    """The last word counts; a doubt outweighs it."""
-    values = [m.value for m in marks]
-    chosen = "unclear" if "unclear" in values else values[-1]
-    return next(value for value in get_args(TrialOutcome) if value == chosen)
-
-
-def _about(narration: Narration, clauses: list[Clause]) -> str | None:
-    things = heads_of(narration, [t for c in clauses for t in things_in(narration, c.first, c.last)])
-    return things[0].name if things else None
+    return next((ended[outcome] for outcome in reversed(found) if outcome in ended), None)

@@ -17,7 +17,7 @@ Label = Literal[
     # what a clause is about
     "work", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up", "safety", "trial",
     "code", "code cue", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring",
-    "instrument",
+    "instrument", "ending", "load",
 ]  # fmt: skip
 
 

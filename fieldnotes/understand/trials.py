@@ -15,12 +15,68 @@ from fieldnotes.understand.sentences import trial_sentence
 from fieldnotes.understand.things import heads_of, things_in
 
 TEST_RUN = "test run"  # a trial that was not named
-RUN_VERBS = ("run", "ran", "try", "tried", "do", "did", "start", "started", "test", "bother", "put", "repeat")
+RUN_VERBS = (
+    "run",
+    "ran",
+    "try",
+    "tried",
+    "do",
+    "did",
+    "start",
+    "started",
+    "test",
+    "bother",
+    "put",
+    "repeat",
+    "power",
+)
 SELF = ("i", "we")
-WHOLE = ("it", "her", "them", "that", "machine", "unit", "again", "empty", "same", "start", "for")  # what is run: the appliance
-COUNTED = ("first", "second", "third", "fourth", "fifth", "last", "final", "next", "another", "retest", "rerun", "more")
+WHOLE = (
+    "it",
+    "her",
+    "them",
+    "that",
+    "machine",
+    "unit",
+    "again",
+    "empty",
+    "same",
+    "start",
+    "for",
+)  # what is run: the appliance
+COUNTED = (
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "last",
+    "final",
+    "next",
+    "another",
+    "retest",
+    "rerun",
+    "more",
+)
+TURNS = ("go", "try", "attempt", "round", "around", "one")
+SHORTLY = 6  # breaths
 TRIED = ("tried", "try", "retried", "tested", "repeated")
-ALONG = ("round", "around", "over", "through", "along", "down", "up", "into", "under", "across", "between", "from", "to", "off")
+ALONG = (
+    "round",
+    "around",
+    "over",
+    "through",
+    "along",
+    "down",
+    "up",
+    "into",
+    "under",
+    "across",
+    "between",
+    "from",
+    "to",
+    "off",
+)
 DENIAL = 4  # words before an ending in which a negation turns it round ("not a single dropout")
 TURNED: dict[TrialOutcome, TrialOutcome] = {"passed": "failed", "failed": "passed"}
 
@@ -32,6 +88,7 @@ class _Run:
     about: str | None
     first: int
     last: int
+    again: bool = False  # "second go": of what was run shortly before
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +96,7 @@ class _End:
     outcome: TrialOutcome
     first: int
     last: int
+    firm: bool  # in so many words ("that's a pass")
 
 
 def trials_in(
@@ -50,15 +108,21 @@ def trials_in(
     used: set[int] = set()
     running: dict[int, int] = {}
     by_breath: dict[int, list[int]] = {}
+    verdicts: dict[int, list[Clause]] = {}  # clauses that may only tell in so many words how it ended
     for index, clause in enumerate(clauses):
         if clause.stance == "fact" and index not in claimed:
             by_breath.setdefault(clause.breath, []).append(index)
+        elif clause.stance in ("plan", "general", "hypothetical"):
+            verdicts.setdefault(clause.breath, []).append(clause)
     for breath, indices in by_breath.items():
         own = [clauses[i] for i in indices]
         runs = _runs(narration, own, gone)
         if not runs or _was_not_run(narration, own):
             continue
+        if runs[0].again and breath - max(running, default=-SHORTLY - 1) > SHORTLY:
+            continue
         ends = _endings(narration, own, gone)
+        ends += [e for e in _endings(narration, verdicts.get(breath, []), gone) if e.firm]
         following = [clauses[i] for i in by_breath.get(breath + 1, [])]
         if not ends and following and _goes_on(narration, following, gone):
             ends = _endings(narration, following, gone)
@@ -111,17 +175,25 @@ def _runs(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> 
         m
         for c in clauses
         for m in narration.marked("load", c.first, c.last)
-        if not any(p.first <= m.first and m.last <= p.last and p.name.sort == "part" for p in narration.mentions)
+        if m.value == "source"
+        or not any(
+            p.first <= m.first and m.last <= p.last and (p.first, p.last) != (m.first, m.last)
+            for p in narration.mentions
+            if p.name.sort == "part"
+        )
     ]
     loads = [m for m in on if m.value == "load"]
     things = heads_of(narration, [t for c in clauses for t in things_in(narration, c.first, c.last)])
     about = narration.words[on[0].last - 1] if on else things[0].name if things else None
     for mark in begun if loads else run:
-        if on or (_is_of_whole(narration, mark) and not any(t.condition for t in things[:1])):
+        if on or (
+            _is_of_whole(narration, mark)
+            and not any(t.condition and t.last <= mark.first for t in things[:1])
+        ):
             return [_Run(about, mark.first, mark.last)]
     for mark in run:
         if any(word in COUNTED for word in narration.words[mark.first : mark.last]) and (firm or not things):
-            return [_Run(about, mark.first, mark.last)]
+            return [_Run(about, mark.first, mark.last, again=narration.words[mark.last - 1] in TURNS)]
         if own := _programme(narration, mark, last):
             return [_Run(own, mark.first, mark.last)]
     if loads and _is_heading(narration, clauses[0], loads[0]):
@@ -132,7 +204,7 @@ def _runs(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> 
 def _is_of_whole(narration: Narration, mark: Mark) -> bool:
     """Whether it is the appliance that is run ("ran it again"); what is only tried may be anything."""
     words = narration.words[mark.first : mark.last + 1]
-    return words[0] not in TRIED and any(word in WHOLE for word in words)
+    return words[0] not in (*TRIED, *COUNTED) and any(word in WHOLE for word in words)
 
 
 def _programme(narration: Narration, mark: Mark, end: int) -> str | None:
@@ -171,16 +243,19 @@ def _endings(narration: Narration, clauses: list[Clause], gone: frozenset[int]) 
     found: list[_End] = []
     for clause in clauses:
         floor = clause.first
-        marks = [m for label in ("trial", "ending") for m in narration.marked(label, clause.first, clause.last)]
+        marks = [
+            m for label in ("trial", "ending") for m in narration.marked(label, clause.first, clause.last)
+        ]
         for mark in sorted(marks, key=lambda m: m.first):
             outcome = next((value for value in get_args(TrialOutcome) if value == mark.value), None)
             if outcome is None or mark.first in gone or narration.words[mark.first - 1] in SELF:
-                continue
+                continue  # "I failed to reach it"
             before = narration.words[max(floor, mark.first - DENIAL) : mark.first]
             denied = any(word in narration.grammar.negators for word in before)
             if mark.rule.label == "ending" and not denied:
                 continue  # "trip" alone tells nothing
-            found.append(_End(TURNED.get(outcome, outcome) if denied else outcome, mark.first, mark.last))
+            told = TURNED.get(outcome, outcome) if denied else outcome
+            found.append(_End(told, mark.first, mark.last, mark.rule.strength == "firm"))
             floor = mark.last
     return found
 

@@ -79,7 +79,21 @@ PLUGGED = frozenset(
 )
 FOREIGN = ("foreign object", "food soil", "transit bolt", "knockout plug")
 POURED = frozenset(
-    ["bailed", "baled", "siphoned", "syphoned", "sucked", "pumped", "drained", "mopped", "tipped", "scooped", "emptied", "removed", "got"]
+    [
+        "bailed",
+        "baled",
+        "siphoned",
+        "syphoned",
+        "sucked",
+        "pumped",
+        "drained",
+        "mopped",
+        "tipped",
+        "scooped",
+        "emptied",
+        "removed",
+        "got",
+    ]
 )
 ON_THINGS = ("replaced", "repaired", "tightened", "lubricated", "reconnected")  # not done to a state
 ON_PARTS = ("cleaned", "repaired", "tightened", "lubricated")

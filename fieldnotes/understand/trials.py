@@ -60,6 +60,7 @@ COUNTED = (
 )
 TURNS = ("go", "try", "attempt", "round", "around", "one")
 SHORTLY = 6  # breaths
+RUNS_NAMED = ("ran", "run", "reran", "forced", "selected", "initiated", "performed", "completed")
 TRIED = ("tried", "try", "retried", "tested", "repeated")
 ALONG = (
     "round",
@@ -127,7 +128,7 @@ def trials_in(
         if not ends and following and _goes_on(narration, following, gone):
             ends = _endings(narration, following, gone)
         outcome = ends[-1].outcome if ends else _judged(narration, own, gone)
-        if outcome and _left_unclear(narration, breath, own, gone):
+        if _not_seen(narration, breath) or (outcome and _left_unclear(narration, own, gone)):
             outcome = "unclear"
         if not outcome:
             continue  # begun, but not seen to the end
@@ -157,6 +158,13 @@ def _runs(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> 
     """What was run: a trial that is named, or the appliance, one of its heat sources or a load."""
     first, last = clauses[0].first, clauses[-1].last
     marks = [m for c in clauses for m in narration.marked("trial", c.first, c.last) if m.first not in gone]
+    others = [
+        m
+        for m in marks
+        if m.value in ("run", "begun") and narration.words[m.first - 1] in narration.grammar.others
+    ]
+    if others:
+        return []  # "she ran a wash last night"
     run = [m for m in marks if m.value == "run" and narration.words[m.first - 1] not in ("it", "her")]
     begun = [m for m in marks if m.value in ("run", "begun")]
     firm = any(m.rule.strength == "firm" for m in marks)
@@ -164,7 +172,10 @@ def _runs(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> 
         m
         for c in clauses
         for m in narration.named(c.first, c.last, "trial")
-        if m.first not in gone and (m.last - m.first > 1 or begun or firm)
+        if m.first not in gone
+        and (narration.words[m.first - 1], narration.words[m.last - 1])
+        != ("in", "mode")  # no run: "in service mode"
+        and (m.last - m.first > 1 or begun or firm)
     ]
     if named:
         different = {m.name.name: m for m in reversed(named)}
@@ -186,14 +197,19 @@ def _runs(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> 
     things = heads_of(narration, [t for c in clauses for t in things_in(narration, c.first, c.last)])
     about = narration.words[on[0].last - 1] if on else things[0].name if things else None
     for mark in begun if loads else run:
-        if on or (
-            _is_of_whole(narration, mark)
-            and not any(t.condition and t.last <= mark.first for t in things[:1])
+        clause = next(c for c in clauses if c.first <= mark.first < c.last)
+        with_it = any(mark.first <= m.first < clause.last for m in on)
+        if with_it or (mark.value == "run" and on and narration.words[mark.first] not in TRIED):
+            return [_Run(about, mark.first, mark.last)]
+        if _is_of_whole(narration, mark) and not any(
+            t.condition and t.last <= mark.first for t in things[:1]
         ):
             return [_Run(about, mark.first, mark.last)]
     for mark in run:
         if any(word in COUNTED for word in narration.words[mark.first : mark.last]) and (firm or not things):
-            return [_Run(about, mark.first, mark.last, again=narration.words[mark.last - 1] in TURNS)]
+            return [
+                _Run(about, mark.first, mark.last, again=not firm and narration.words[mark.last - 1] in TURNS)
+            ]
         if own := _programme(narration, mark, last):
             return [_Run(own, mark.first, mark.last)]
     if loads and _is_heading(narration, clauses[0], loads[0]):
@@ -202,15 +218,17 @@ def _runs(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> 
 
 
 def _is_of_whole(narration: Narration, mark: Mark) -> bool:
-    """Whether it is the appliance that is run ("ran it again"); what is only tried may be anything."""
+    """Whether it is the appliance that is run ("ran it again"); what is only tried or put may be anything."""
+    if mark.value != "run":
+        return False
     words = narration.words[mark.first : mark.last + 1]
     return words[0] not in (*TRIED, *COUNTED) and any(word in WHOLE for word in words)
 
 
 def _programme(narration: Narration, mark: Mark, end: int) -> str | None:
     """What was run in the speaker's own words ("ran a full dry on cottons"; not "ran a brush round it")."""
-    if narration.words[mark.first] not in ("ran", "run", "reran"):
-        return None
+    if narration.words[mark.first] not in RUNS_NAMED or narration.marked("work", mark.first, mark.first + 1):
+        return None  # "ran the calibration" is work
     phrase = noun_phrase(narration, mark.first + 1, end)
     if phrase is None or phrase.thing is None or phrase.matter or is_known(narration, phrase):
         return None
@@ -221,8 +239,13 @@ def _programme(narration: Narration, mark: Mark, end: int) -> str | None:
 def _is_heading(narration: Narration, clause: Clause, load: Mark) -> bool:
     """Whether a breath opens with a load and no more ("her comforter, by itself")."""
     words = narration.words[clause.first : clause.last]
-    return load.last <= clause.last and not any(
-        word in narration.grammar.verbs or word in narration.grammar.being or word in SELF for word in words
+    return (
+        load.last <= clause.last
+        and words[0] not in narration.grammar.openers
+        and not any(
+            word in narration.grammar.verbs or word in narration.grammar.being or word in SELF
+            for word in words
+        )
     )
 
 
@@ -250,14 +273,24 @@ def _endings(narration: Narration, clauses: list[Clause], gone: frozenset[int]) 
             outcome = next((value for value in get_args(TrialOutcome) if value == mark.value), None)
             if outcome is None or mark.first in gone or narration.words[mark.first - 1] in SELF:
                 continue  # "I failed to reach it"
-            before = narration.words[max(floor, mark.first - DENIAL) : mark.first]
-            denied = any(word in narration.grammar.negators for word in before)
+            denied = _is_denied(narration, floor, mark)
             if mark.rule.label == "ending" and not denied:
                 continue  # "trip" alone tells nothing
             told = TURNED.get(outcome, outcome) if denied else outcome
-            found.append(_End(told, mark.first, mark.last, mark.rule.strength == "firm"))
+            refused = narration.words[mark.first - 1] == "wouldn't"  # no "would" of a supposition
+            found.append(_End(told, mark.first, mark.last, refused or mark.rule.strength == "firm"))
             floor = mark.last
     return found
+
+
+def _is_denied(narration: Narration, floor: int, mark: Mark) -> bool:
+    """Whether a negation stands right before an ending, with no stop between."""
+    for n in range(mark.first - 1, max(floor, mark.first - DENIAL) - 1, -1):
+        if narration.tokens[n].stop:
+            return False
+        if narration.words[n] in narration.grammar.negators:
+            return True
+    return False
 
 
 def _goes_on(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> bool:
@@ -268,10 +301,14 @@ def _goes_on(narration: Narration, clauses: list[Clause], gone: frozenset[int]) 
     )
 
 
-def _left_unclear(narration: Narration, breath: int, clauses: list[Clause], gone: frozenset[int]) -> bool:
-    """Whether the speaker leaves it open how the trial went ("and I wouldn't call that either way")."""
-    first, last = narration.breaths[breath]
-    return any(m.value == "unclear" for m in narration.marked("trial", first, last)) or any(
+def _not_seen(narration: Narration, breath: int) -> bool:
+    """Whether the speaker says that the end was not seen, or could not be judged."""
+    return any(m.value == "unclear" for m in narration.marked("trial", *narration.breaths[breath]))
+
+
+def _left_unclear(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> bool:
+    """Whether the speaker leaves it open how the trial went ("I'm not sure about that one")."""
+    return any(
         f.outcome == "unclear"
         for c in clauses
         if not narration.named(c.first, c.last)

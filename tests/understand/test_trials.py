@@ -82,10 +82,7 @@ TRAPS: list[Trap] = [
     ("question", "gas range", "Did the self clean pass last time?"),
 ]
 
-NOT_YET: set[str] = {
-    "denied",
-    "first fails, then passes",
-}
+NOT_YET: set[str] = set()
 
 
 def trials(found: Findings) -> Facts:

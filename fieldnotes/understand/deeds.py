@@ -64,9 +64,14 @@ def deeds_in(
             continue
         if any(deed.mark.value == mark.value and mark.first < deed.mark.last for deed in found):
             continue
-        phrases, named = _governed(narration, clause, mark, topics, end)
-        if phrases:
-            found.append(Deed(mark, phrases, named))
+        phrases = _governed(narration, clause, mark, end)
+        meant: NounPhrase | None = None
+        if phrases is None:
+            meant = topics.here(clause.breath)
+        elif phrases and phrases[0].pronoun:
+            meant = _meant(topics, clause, mark, phrases[0])
+        if meant or phrases:
+            found.append(Deed(mark, [meant] if meant else phrases or [], named=not meant))
     return found
 
 
@@ -118,55 +123,41 @@ def _was_done(narration: Narration, clause: Clause, mark: Mark) -> bool:
     return last[0] not in ("it", "to") and not adjective
 
 
-def _governed(
-    narration: Narration, clause: Clause, mark: Mark, topics: Topics, end: int
-) -> tuple[list[NounPhrase], bool]:
-    """The noun phrases that the verb governs, and whether they were named."""
-    where = mark.rule.object
-    if where == "within":
+def _governed(narration: Narration, clause: Clause, mark: Mark, end: int) -> list[NounPhrase] | None:
+    """The noun phrases that the verb governs; a pronoun where it has to be found what they are; none where the verb
+    governs nothing; None where it leaves its object out ("hose clamp, loose: tightened")."""
+    it = NounPhrase(mark.first, mark.first + 1, None, pronoun=True)
+    if mark.rule.object == "within":
         within = [p for p in topics_of(narration, mark.first, mark.last, alone=False) if p.thing]
-        return _meant(narration, clause, within or _before(narration, clause, mark), topics, mark.first)
-    if where == "behind":
-        return _meant(narration, clause, noun_phrases(narration, mark.last, end), topics, mark.first)
+        return within or _before(narration, clause, mark) or [it]
+    if mark.rule.object == "behind":
+        return noun_phrases(narration, mark.last, end) or [it]
     if _is_passive(narration, clause, mark):
-        if _is_state(narration, mark):
-            return [], False
-        return _meant(narration, clause, _before(narration, clause, mark), topics, mark.first)
+        return [] if _is_state(narration, mark) else _before(narration, clause, mark) or [it]
     if held := _held(narration, clause, mark):
-        return _meant(narration, clause, [held], topics, mark.first)
+        return [held]
     after = _after(narration, mark, end)
-    if mark.last - mark.first > 1 and after is not None and not _holds(narration, mark, after):
-        return [], False  # "pulled the lever and it came back on"
+    if mark.last - mark.first > 1 and not _holds(narration, mark, after):
+        return []  # "pulled the lever and it came back on"
     noted = _just_before(narration, clause, mark) if mark.rule.form == "done" else []
     if noted and (not after or (after[0].thing and after[0].first == after[0].thing.first)):
-        return noted, True
+        return noted
     if after:
-        return _meant(narration, clause, after, topics, mark.first)
+        return after
     if narration.words[mark.last - 1] in NEW:
-        meant = topics.here(clause.breath)
-        return ([meant] if meant else []), False
+        return None  # "took the old element out and put new"
     if mark.rule.form == "bare" or _did_it_itself(narration, clause, mark):
-        return [], False
+        return []
     if any(word in BE for word in narration.words[clause.first : mark.first]):
-        return [], False  # "the bubble is just about centred"
-    if fronted := _before(narration, clause, mark):
-        return _meant(narration, clause, fronted, topics, mark.first)
-    meant = topics.here(clause.breath)
-    return ([meant] if meant else []), False
+        return []  # "the bubble is just about centred"
+    return _before(narration, clause, mark) or None
 
 
-def _meant(
-    narration: Narration, clause: Clause, phrases: list[NounPhrase], topics: Topics, at: int
-) -> tuple[list[NounPhrase], bool]:
-    """The phrases, with what a pronoun among them means."""
-    if phrases and phrases[0].thing is None:
-        if not phrases[0].pronoun:
-            return phrases, True  # "levelled the machine"
-        at = phrases[0].last - 1
-    elif phrases:
-        return phrases, True
-    meant = topics.before(clause, at)
-    return ([meant] if meant else phrases), False
+def _meant(topics: Topics, clause: Clause, mark: Mark, phrase: NounPhrase) -> NounPhrase | None:
+    """What a pronoun means: where something was taken out, what does not belong there."""
+    at = phrase.last - 1
+    stray = topics.stray(clause, at) if mark.value == "removed" else None
+    return stray or topics.before(clause, at)
 
 
 def _after(narration: Narration, mark: Mark, end: int) -> list[NounPhrase]:

@@ -45,7 +45,11 @@ def noun_phrase(narration: Narration, at: int, end: int) -> NounPhrase | None:
         counted = next((q for q in narration.quantities if q.first == at and q.unit is None), None)
         if counted and not any(m.first <= at and m.last > counted.last for m in narration.mentions):
             at = counted.last
-        elif words[at] in MEASURES and at + 1 < end and words[at + 1] == "of":
+        elif (
+            words[at] in MEASURES
+            and words[at + 1 : at + 2] == ("of",)
+            and not any(m.first == at for m in narration.mentions)
+        ):
             at += 2
         elif words[at] in grammar.before_noun and not any(m.first == at for m in narration.named(at, end)):
             indefinite = indefinite and (words[at] in INDEFINITE or words[at] in ("of", "old", "new", "big"))

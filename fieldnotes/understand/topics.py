@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.noun_phrases import NounPhrase, matter_in, noun_phrase
+from fieldnotes.understand.noun_phrases import NounPhrase, is_known, matter_in, noun_phrase
 from fieldnotes.understand.things import things_in
 
 NEAR = 2  # breaths; what was spoken of before that is not meant by "it"
@@ -22,6 +22,20 @@ BRINGING = (
     "see",
     "saw",
 )  # "there was a sock"
+MEETING = (
+    "was",
+    "is",
+    "'s",
+    "are",
+    "were",
+    "had",
+    "has",
+    "got",
+    "found",
+    "with",
+    "by",
+    "of",
+)  # "it had a sock in it"
 SPOKEN = ("fact", "plan", "question")  # stances whose things stay in mind
 
 
@@ -31,6 +45,7 @@ class Topics:
     def __init__(self, narration: Narration) -> None:
         self._narration = narration
         self._by_breath: dict[int, list[NounPhrase]] = {}
+        self._strays: dict[int, list[NounPhrase]] = {}
 
     def take_in(self, clause: Clause) -> None:
         """The things that a clause speaks of; what only says where comes in where nothing else does."""
@@ -38,6 +53,19 @@ class Topics:
             return
         here = self._by_breath.setdefault(clause.breath, [])
         here += topics_of(self._narration, clause.first, clause.last, alone=not here)
+        self._strays.setdefault(clause.breath, []).extend(
+            strays_in(self._narration, clause.first, clause.last)
+        )
+
+    def stray(self, clause: Clause, at: int) -> NounPhrase | None:
+        """The last thing spoken of that does not belong in the appliance ("a sock in it", "blocked with a coin")."""
+        here = self._strays.get(clause.breath, []) + strays_in(
+            self._narration, clause.first, min(at, clause.last)
+        )
+        for near in range(clause.breath, clause.breath - NEAR - 1, -1):
+            if strays := here if near == clause.breath else self._strays.get(near):
+                return strays[-1]
+        return None
 
     def before(self, clause: Clause, at: int) -> NounPhrase | None:
         """What a pronoun at a word of a clause means: the first topic of this breath, else of the last one that had
@@ -75,6 +103,19 @@ def topics_of(narration: Narration, first: int, last: int, alone: bool) -> list[
         if not thing.place or (alone and not found):
             matter = matter_in(narration, thing.first, thing.last)
             found.append(NounPhrase(thing.first, thing.last, thing, matter=bool(matter)))
+    return found
+
+
+def strays_in(narration: Narration, first: int, last: int) -> list[NounPhrase]:
+    """Dirt, and things with "a" before them that are none of the appliance's parts."""
+    found: list[NounPhrase] = []
+    if any(word in ("i", "we") for word in narration.words[first:last]):
+        return found  # "knocked it through with a punch"
+    for at in range(first, last - 1):
+        if narration.words[at] in MEETING:
+            phrase = noun_phrase(narration, at + 1, last)
+            if phrase and phrase.thing and phrase.indefinite and not is_known(narration, phrase):
+                found.append(phrase)
     return found
 
 

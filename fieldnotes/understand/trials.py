@@ -61,6 +61,7 @@ COUNTED = (
 TURNS = ("go", "try", "attempt", "round", "around", "one")
 SHORTLY = 6  # breaths
 RUNS_NAMED = ("ran", "run", "reran", "forced", "selected", "initiated", "performed", "completed")
+GIVEN = ("gave", "give", "given")
 TRIED = ("tried", "try", "retried", "tested", "repeated")
 ALONG = (
     "round",
@@ -175,7 +176,9 @@ def _runs(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> 
         if m.first not in gone
         and (narration.words[m.first - 1], narration.words[m.last - 1])
         != ("in", "mode")  # no run: "in service mode"
+        and narration.words[m.first - 1] not in narration.grammar.negators  # "it wouldn't pump out"
         and (m.last - m.first > 1 or begun or firm)
+        and not _is_of_part(narration, c, m.first)
     ]
     if named:
         different = {m.name.name: m for m in reversed(named)}
@@ -223,6 +226,16 @@ def _is_of_whole(narration: Narration, mark: Mark) -> bool:
         return False
     words = narration.words[mark.first : mark.last + 1]
     return words[0] not in (*TRIED, *COUNTED) and any(word in WHOLE for word in words)
+
+
+def _is_of_part(narration: Narration, clause: Clause, at: int) -> bool:
+    """Whether it is a part that is moved by hand ("gave the drum a spin")."""
+    return any(
+        m.value in ("run", "begun")
+        and narration.words[m.first] in GIVEN
+        and any(t.first < at for t in things_in(narration, m.first, at))
+        for m in narration.marked("trial", clause.first, at)
+    )
 
 
 def _programme(narration: Narration, mark: Mark, end: int) -> str | None:

@@ -174,6 +174,10 @@ def _worked_on(narration: Narration, clause: Clause, deed: Deed) -> tuple[Action
     things = [p.thing for p in deed.objects if p.thing and not (p.thing.condition and action in ON_THINGS)]
     if action == "adjusted" and things and things[0].name in FEET:
         return "levelled", things
+    if narration.words[mark.first] == "emptied" and is_known(narration, deed.objects[0]):
+        return "cleaned", things
+    if action == "reconnected":
+        return action, [p.thing for p in deed.objects if p.thing and not _is_access(narration, p)]
     if action == "removed":
         return action, [p.thing for p in deed.objects[:1] if p.thing and _is_foreign(narration, mark, p)]
     if action == "cleaned" and deed.objects[0].matter:
@@ -202,10 +206,14 @@ def _is_foreign(narration: Narration, mark: Mark, phrase: NounPhrase) -> bool:
         return False
     if phrase.matter or (phrase.thing and phrase.thing.name in FOREIGN):
         return True
-    access = any(phrase.first <= m.first < phrase.last for m in narration.marks.get("access", ()))
-    if access or is_known(narration, phrase):
+    if _is_access(narration, phrase) or is_known(narration, phrase):
         return False
     return phrase.indefinite or narration.words[mark.first] in PICKED
+
+
+def _is_access(narration: Narration, phrase: NounPhrase) -> bool:
+    """Whether a panel, a lid or the like is meant, which is taken off and put back to get at something."""
+    return any(m.last == phrase.last for m in narration.marked("access", phrase.first, phrase.last))
 
 
 def _place(narration: Narration, phrase: NounPhrase, end: int) -> Thing | None:

@@ -13,9 +13,7 @@ from fieldnotes.understand.things import Thing, things_in
 
 OWN_WORDS = 4  # words of a name that the vocabulary does not know
 INDEFINITE = frozenset(("a", "an", "some", "another", "two", "three", "four", "few", "couple", "more"))
-STANDS_ALONE = tuple(
-    ["it", "that", "this", "those", "these", "them", "both", "one", "ones", "her", "all", "lot"]
-)
+STANDS_ALONE = ("it", "that", "this", "those", "these", "them", "both", "one", "ones", "her", "all", "lot")
 LISTED = ("and", "plus", "or")
 MEASURES = ("set", "pair", "couple", "bit", "lot", "load", "drop", "dab", "bunch")
 ARTICLES = ("the", "a", "an", "my", "your", "his", "her", "its", "their", "our")

@@ -9,7 +9,7 @@ from fieldnotes.tidy.spelled import spell
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
-from fieldnotes.understand.noun_phrases import NounPhrase, noun_phrases
+from fieldnotes.understand.noun_phrases import NounPhrase, is_known, noun_phrases
 from fieldnotes.understand.sentences import part_sentence
 from fieldnotes.understand.things import Thing, things_in
 from fieldnotes.understand.topics import Topics, topics_of
@@ -63,13 +63,17 @@ def _wanted(
         if status == "ordered" and clause.stance != "fact":
             continue
         things = [
-            p.thing for p in _objects(narration, clause, mark, None if named else topics, end) if p.thing
+            p.thing
+            for p in _objects(narration, clause, mark, None if named else topics, end)
+            if p.thing and (not named or is_known(narration, p))
         ]
         found += [_part(narration, clause, status, thing) for thing in things]
     return found
 
 
-def _objects(narration: Narration, clause: Clause, mark: Mark, topics: Topics, end: int) -> list[NounPhrase]:
+def _objects(
+    narration: Narration, clause: Clause, mark: Mark, topics: Topics | None, end: int
+) -> list[NounPhrase]:
     """What is ordered or needed: what stands behind the words, or in them, or before them; else what "it" means."""
     after = noun_phrases(narration, mark.last, end)
     if after and after[0].thing and not narration.tokens[mark.last - 1].stop:

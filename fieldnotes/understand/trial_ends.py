@@ -26,7 +26,7 @@ def endings_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]
     """How it ended, in the order told. A negation turns an ending round; the last one told counts."""
     found: list[End] = []
     for clause in clauses:
-        floor = clause.first
+        floor = clause.first - (narration.words[clause.first] == "once")  # "it never | once banged"
         marks = [
             m for label in ("trial", "ending") for m in narration.marked(label, clause.first, clause.last)
         ]

@@ -120,7 +120,7 @@ class Reader:
         for group in named:
             if _choose(group, lineage, ("part",)):
                 part_ends[group[0].first] = max(part_ends.get(group[0].first, 0), group[0].last)
-        ends = breaks | {last for _, last in breaths}
+        ends = breaks | {last for _, last in breaths} | {n + 1 for n, t in enumerate(tokens) if t.stop == ","}
         number_ends = {q.first: q.last for q in quantities}
         marks: dict[str, list[Mark]] = defaultdict(list)
         for key, first, last in self._net.find(words, {"<part>": part_ends, "<number>": number_ends}, breaks):

@@ -29,6 +29,7 @@ from fieldnotes.understand.conclusions import causes_in, verdict_from_causes, ve
 from fieldnotes.understand.identity import identity_in
 from fieldnotes.understand.makes import familiar_words
 from fieldnotes.understand.narration import Narration, Reader
+from fieldnotes.understand.parts_used import parts_in
 from fieldnotes.understand.readings import readings_in
 from fieldnotes.understand.retractions import taken_back
 from fieldnotes.understand.safety import safety_in
@@ -94,7 +95,8 @@ class Understanding:
             pack.code_shapes if pack else (),
         )
         trials, tried, running = trials_in(narration, clauses, claimed, gone)
-        work, parts = work_in(narration, clauses, claimed, gone, self._vocabulary.measures)
+        work, fitted = work_in(narration, clauses, claimed, gone)
+        parts = parts_in(narration, clauses, claimed - open_points, gone, fitted, self._vocabulary.measures)
         readings, measured = readings_in(narration, clauses, claimed, gone, self._vocabulary.measures)
         return Findings(
             appliance=appliance,

@@ -37,6 +37,8 @@ class Grammar(Entry):
     being: Words
     modals: Words
     also_verbs: Words
+    name_ends: Words
+    before_noun: Words
     verb_before: Words
     verb_after: Words
     goes_with_judgement: Words

@@ -14,11 +14,11 @@ Label = Literal[
     "plan", "hypothetical", "general", "history", "expected", "customer", "question", "off record", "pseudo",
     "turn", "denied",
     # what was found
-    "outcome", "hedge", "not a thing", "bystander", "soil",
+    "outcome", "hedge", "not a thing", "bystander", "soil", "matter",
     # what a clause is about
     "work", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up", "safety", "trial",
     "code", "code cue", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring",
-    "instrument",
+    "instrument", "ending", "load",
 ]  # fmt: skip
 
 
@@ -28,6 +28,8 @@ class Rule(Entry):
     `value`: what the label says more exactly (an outcome, an action, a certainty); `name`: what the report
     calls it ("gas leak test"), where that is not the speaker's words.
     `strength`: how sure an outcome word is; `form`: whether a verb of doing is past or bare.
+    `object`: where the thing done stands when it is not the verb's own object: `within` or before the phrase
+    ("new diode in"), or right `behind` it ("ran the brush through | the duct").
     `closes`: the phrase counts only at the end of a sentence or breath ("new diode in.").
     """
 
@@ -37,6 +39,7 @@ class Rule(Entry):
     name: str | None = None
     strength: Literal["firm", "state", "word", "verb", "noun", "supply"] | None = None
     form: Literal["done", "bare"] | None = None
+    object: Literal["within", "behind"] | None = None
     closes: bool = False
     phrases: Phrases
     finds: tuple[str, ...] = Field(min_length=1)

@@ -175,7 +175,6 @@ NOT_YET: set[str] = {
     "general truth, then this one",
     "history, our own earlier visit",
     "history, then what is seen of it",
-    "plan fulfilled in the same breath",
 }
 
 

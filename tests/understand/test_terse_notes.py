@@ -114,7 +114,6 @@ TRAPS: list[Trap] = [
 NOT_YET: set[str] = {
     "announced parts",
     "announced readings",
-    "announced work",
     "indian english",
     "no stops",
     "no stops, reading and work",

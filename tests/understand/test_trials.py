@@ -68,6 +68,36 @@ ROWS: list[Row] = [
         {"forced defrost: unclear"},
     ),
     ("terse fail", "microwave", "Water test. No heat. Fail.", {"water test: failed"}),
+    (
+        "told over two breaths",
+        "dishwasher",
+        "I put it on a rinse. | It went right through and pumped out at the end.",
+        {"rinse cycle: passed"},
+    ),
+    ("no leaks, quick wash", "dishwasher", "Ran it through a quick wash, no leaks.", {"quick cycle: passed"}),
+    ("floor dry", "dishwasher", "Ran a full cycle. No water on the floor.", {"full cycle: passed"}),
+    (
+        "quit",
+        "dishwasher",
+        "Put it on a short wash and it quit at the second drain.",
+        {"short wash: failed"},
+    ),
+    ("fault denied", "front load washer", "Spin test, and it never once banged.", {"spin test: passed"}),
+    (
+        "would not",
+        "front load washer",
+        "Ran a quick wash with her duvet in and it wouldn't spin.",
+        {"quick cycle: failed"},
+    ),
+    (
+        "end not seen",
+        "dishwasher",
+        "I set a rinse going but I couldn't stay to see it finish.",
+        {"rinse cycle: unclear"},
+    ),
+    ("a load alone", "dryer", "Her own towels after that. Bone dry.", {"towels: passed"}),
+    ("heat source", "gas range", "Tried the broiler and it never lit.", {"broiler: failed"}),
+    ("heater came on", "refrigerator", "Forced defrost, heater never came on.", {"forced defrost: failed"}),
 ]
 
 TRAPS: list[Trap] = [
@@ -80,6 +110,13 @@ TRAPS: list[Trap] = [
     ("denied", "microwave", "I didn't run the water test."),
     ("customer", "top load washer", "She says the spin cycle stops halfway."),
     ("question", "gas range", "Did the self clean pass last time?"),
+    ("never ran", "dryer", "Never ran the timed dry."),
+    ("left running", "dishwasher", "Started a normal wash and left it going."),
+    ("customer ran it", "dishwasher", "She ran a normal wash last night and it stopped."),
+    ("part turned by hand", "front load washer", "I gave the drum a spin by hand and it's quiet."),
+    ("no time", "front load washer", "I didn't have time for a full wash."),
+    ("tool run round a part", "front load washer", "I ran my hand round the seal, no tears."),
+    ("name as a verb", "dishwasher", "It filled, it washed, it wouldn't pump out."),
 ]
 
 NOT_YET: set[str] = set()

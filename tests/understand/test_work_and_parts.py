@@ -6,6 +6,8 @@ import pytest
 
 from .spoken import Facts, Row, Trap, Understood, rows, visit, work_and_parts
 
+CODES_RESET = {"work fault codes: reset"}
+
 ROWS: list[Row] = [
     ("replaced", "dryer", "I replaced the belt.", {"work belt: replaced", "part belt: fitted"}),
     (
@@ -115,6 +117,52 @@ ROWS: list[Row] = [
         "Calibrated the oven, up fifteen degrees.",
         {"work electric range: calibrated"},
     ),
+    (
+        "new one is in",
+        "dishwasher",
+        "New drain pump's in and wired up.",
+        {"work drain pump: replaced", "part drain pump: fitted"},
+    ),
+    (
+        "list of notes",
+        "dishwasher",
+        "Filter cleaned, drain pump replaced.",
+        {"work filter: cleaned", "work drain pump: replaced", "part drain pump: fitted"},
+    ),
+    ("water bailed", "dishwasher", "Bailed the water out of the tub.", {"work water: removed"}),
+    ("codes are the object", "electric range", "Bake element, fine. Cleared the codes.", CODES_RESET),
+    ("codes behind a board", "dryer", "Cleared the codes from the control board.", CODES_RESET),
+    ("object in front", "front load washer", "The door seal I wiped round.", {"work door seal: cleaned"}),
+    (
+        "held by have",
+        "refrigerator",
+        "Condenser coil was thick, so I've that brushed out.",
+        {"work condenser coil: cleaned"},
+    ),
+    (
+        "instrument, then the object",
+        "dryer",
+        "The exhaust duct was packed, so I ran the rods right through it.",
+        {"work exhaust duct: cleaned"},
+    ),
+    (
+        "they, in notes",
+        "front load washer",
+        "The transit bolts were still in, I took them out.",
+        {"work transit bolt: removed"},
+    ),
+    (
+        "verb whose object is left out",
+        "dryer",
+        "Terminal block screws were loose, nipped them all up.",
+        {"work terminal block: tightened"},
+    ),
+    (
+        "two ordered",
+        "front load washer",
+        "I've ordered the door lock and the door seal.",
+        {"part door lock: ordered", "part door seal: ordered"},
+    ),
 ]
 
 TRAPS: list[Trap] = [
@@ -138,12 +186,22 @@ TRAPS: list[Trap] = [
     ("on the van", "top load washer", "I've got a spare lid switch on the van."),
     ("question", "front load washer", "Should I replace the belt while I'm in here?"),
     ("asked for a price", "microwave", "He asked what a new turntable motor costs."),
+    ("part out for access", "dryer", "Pulled the belt off to get at the motor."),
+    ("panel put back", "dryer", "I put the drum back and refitted the front panel."),
+    ("own earlier visit", "dryer", "I fitted a belt to this one in the spring."),
+    ("own earlier visit, next clause", "dryer", "I replaced the belt when I was here last time."),
+    ("plan, then done", "dryer", "I was going to check the belt next, and I've done that now."),
+    ("plug pulled", "microwave", "Plug removed: pulled the plug."),
+    ("plugged back in", "dishwasher", "I plugged it back in."),
+    ("heating again", "microwave", "The hum's gone, so we are heating."),
+    ("by itself", "water heater", "Lifted the lever and it let go and reseated."),
+    ("adjective", "dishwasher", "The replaced pump is quiet."),
+    ("state", "dishwasher", "The drain hose is strapped up like it should be."),
+    ("tool moved over a part", "front load washer", "I ran my hand round the door seal."),
+    ("on the way out", "front load washer", "The bearing is on the way out."),
 ]
 
-NOT_YET: set[str] = {
-    "on the van",
-    "removed lint",
-}
+NOT_YET: set[str] = set()
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))

@@ -32,7 +32,7 @@ ROWS = [
     Row("unknown key", URN, "short: [valve]", "shrt: [valve]", "line 6: unknown key 'shrt'. Did you mean \"short\"?"),
     Row("unknown key, none near", "rules/fine.yaml", "id: fine", "id: fine\n    colour: red",
         "line 3: unknown key 'colour'. It can be one of"
-        " closes, finds, form, id, label, misses, name, phrases, strength, value."),
+        " closes, finds, form, id, label, misses, name, object, phrases, strength, value."),
     Row("repeated key", URN, "spoken: [tea urn]", "spoken: [tea urn]\nkind: pot",
         "line 3: 'kind' stands here a second time. Take one of the two out."),
     Row("missing key", RULES, '    misses: ["a fine day"]\n', "", "line 2: rules.misses is missing. Add it."),

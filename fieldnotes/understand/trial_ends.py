@@ -1,0 +1,54 @@
+"""How a trial ended, as told."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import get_args
+
+from fieldnotes.records import TrialOutcome
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.narration import Mark, Narration
+
+SELF = ("i", "we")
+DENIAL = 4  # words before an ending in which a negation turns it round ("not a single dropout")
+TURNED: dict[TrialOutcome, TrialOutcome] = {"passed": "failed", "failed": "passed"}
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    outcome: TrialOutcome
+    first: int
+    last: int
+    firm: bool  # in so many words ("that's a pass")
+
+
+def endings_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> list[End]:
+    """How it ended, in the order told. A negation turns an ending round; the last one told counts."""
+    found: list[End] = []
+    for clause in clauses:
+        floor = clause.first - (narration.words[clause.first] == "once")  # "it never | once banged"
+        marks = [
+            m for label in ("trial", "ending") for m in narration.marked(label, clause.first, clause.last)
+        ]
+        for mark in sorted(marks, key=lambda m: m.first):
+            outcome = next((value for value in get_args(TrialOutcome) if value == mark.value), None)
+            if outcome is None or mark.first in gone or narration.words[mark.first - 1] in SELF:
+                continue  # "I failed to reach it"
+            denied = _is_denied(narration, floor, mark)
+            if mark.rule.label == "ending" and not denied:
+                continue  # "trip" alone tells nothing
+            told = TURNED.get(outcome, outcome) if denied else outcome
+            refused = narration.words[mark.first - 1] == "wouldn't"  # no "would" of a supposition
+            found.append(End(told, mark.first, mark.last, refused or mark.rule.strength == "firm"))
+            floor = mark.last
+    return found
+
+
+def _is_denied(narration: Narration, floor: int, mark: Mark) -> bool:
+    """Whether a negation stands right before an ending, with no stop between."""
+    for n in range(mark.first - 1, max(floor, mark.first - DENIAL) - 1, -1):
+        if narration.tokens[n].stop:
+            return False
+        if narration.words[n] in narration.grammar.negators:
+            return True
+    return False

@@ -72,7 +72,7 @@ class Understanding:
         clauses = clauses_of(narration)
         gone = taken_back(narration, clauses, self._vocabulary.measures.retractions)
         appliance, plate = identity_in(narration, clauses)
-        complaints, reported = complaints_in(narration, clauses, gone)
+        complaints, reported = complaints_in(narration, clauses, plate, gone)
         claimed = plate | reported
         follow_ups, open_points = follow_ups_in(narration, clauses, claimed, gone)
         claimed |= open_points

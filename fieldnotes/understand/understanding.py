@@ -21,11 +21,12 @@ from fieldnotes.records import (
     Work,
 )
 from fieldnotes.tidy.text import TidyText
+from fieldnotes.understand.causes import causes_in
 from fieldnotes.understand.checks import checks_in
 from fieldnotes.understand.clauses import clauses_of
 from fieldnotes.understand.codes import codes_in
 from fieldnotes.understand.complaints import complaints_in
-from fieldnotes.understand.conclusions import causes_in, verdict_from_causes, verdict_in
+from fieldnotes.understand.conclusions import verdict_from_causes, verdict_in
 from fieldnotes.understand.identity import identity_in
 from fieldnotes.understand.narration import Narration, Reader
 from fieldnotes.understand.readings import readings_in

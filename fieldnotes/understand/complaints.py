@@ -259,6 +259,7 @@ def _of_other_things(narration: Narration, first: int, told: int, last: int, pla
     end = min(last, cue + SUBJECT)
     return bool(
         narration.marked("purchased", told, last)
+        or narration.marked("follow_up", told, last)
         or narration.marked("bystander", cue, end)
         or not OTHERS.isdisjoint(narration.words[cue:end])
         or _told_of_others(narration, told, last)

@@ -123,8 +123,9 @@ def _certainty(
         and m.value in ("likely", "possible", "afterthought")
         and _names_something(narration, clauses, c, m)
     ]
-    if not closing or not guesses:
-        return None
+    judged = [m for m in narration.marked("outcome", first, last) if m.value == "unclear"]
+    if not closing or not guesses or any("maybe" not in narration.words[m.first : m.last] for m in judged):
+        return None  # "could be dirt, hard to say" judges the part
     return "likely" if any(m.value == "likely" for m in guesses) else "possible"
 
 

@@ -255,7 +255,10 @@ def _of_other_things(narration: Narration, first: int, told: int, last: int, pla
     more = last - first - sum(m.last - m.first for m in cues)  # words besides "she says"
     if last - first < SHORTEST or more == 0 or not plated.isdisjoint(range(begin, told)):
         return True
-    cue = next((m.last for m in cues if m.first >= told), told + 1)
+    mark = next((m for m in cues if m.first >= told), None)
+    cue = told + 1 if mark is None else mark.last
+    if mark and narration.words[mark.first] in ("says", "tells", "told", "reckons"):
+        cue = mark.first + 2  # "says the kettle's on": the cue holds the subject
     end = min(last, cue + SUBJECT)
     return bool(
         narration.marked("purchased", told, last)

@@ -119,7 +119,12 @@ FOLLOW_UPS: list[Row] = [
         "He's having a think about a new one, and he'll let us know.",
         ["let us know"],
     ),
-    ("pointing back", "refrigerator", "It could use a filter, and he's going to pick that up.", ["filter"]),
+    (
+        "himself, pointing back",
+        "refrigerator",
+        "It could use a filter, and he's going to pick that up.",
+        ["filter"],
+    ),
     ("send", "electric range", "Could the office send her the invoice by email.", ["invoice"]),
 ]
 

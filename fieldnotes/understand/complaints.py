@@ -18,23 +18,29 @@ from fieldnotes.understand.sentences import complaint_sentence, said
 BARE = (
     3  # breaths at the start in which a bare symptom is the complaint ("Electric range, oven not heating.")
 )
-GOES_ON = (
-    *("also", "and", "plus", "another", "then", "it", "she", "he", "they", "seems"),
-    *("started", "began", "sometimes", "happens", "only", "mostly", "every", "since", "lately", "worse"),
-)
 # With one of these a breath tells when or how the trouble comes, though it names none ("Started after the storm").
-WHEN = (
-    "started",
-    "began",
-    "sometimes",
-    "happens",
-    "only",
-    "mostly",
-    "every",
-    "since",
-    "lately",
-    "worse",
-    "seems",
+WHEN = frozenset(
+    [
+        "started",
+        "began",
+        "been",
+        "sometimes",
+        "happens",
+        "happened",
+        "only",
+        "mostly",
+        "every",
+        "since",
+        "lately",
+        "worse",
+        "seems",
+        "usually",
+        "always",
+    ]
+)
+GOES_ON = WHEN | frozenset(["also", "and", "plus", "another", "then", "it", "she", "he", "they"])
+AT_WORK = frozenset(
+    ["at", "in", "on", "out", "with", "here", "over", "up", "down", "back", "looking", "standing", "round"]
 )
 SHORTEST = 4  # words of a complaint that names no trouble we know
 SHORT = 12  # words of a breath that goes on with a complaint without saying so
@@ -97,7 +103,11 @@ def _points(narration: Narration, clauses: list[Clause], first: int, last: int) 
     """One stretch for each thing reported: "it squeals, and it smells hot" are two."""
     edges = [first]
     for clause in clauses:
-        if first < clause.first < last and narration.words[clause.first] in ("and", "also", "plus"):
+        joined = narration.words[clause.first] in ("and", "also", "plus") or (
+            narration.tokens[clause.first - 1].stop == "."
+            and bool(narration.marked("customer", clause.first, clause.last))
+        )
+        if first < clause.first < last and joined:
             before = {m.name.name for m in narration.named(edges[-1], clause.first, "symptom")}
             after = {m.name.name for m in narration.named(clause.first, last, "symptom")}
             then = narration.words[clause.first + 1 : clause.first + 2] == ("then",)  # only what came of it
@@ -166,11 +176,12 @@ def _span(
     narration: Narration, clauses: list[Clause], indices: list[int], told: list[int]
 ) -> tuple[int, int]:
     """The clauses around the one that reports, up to where the technician speaks of himself or of the unit."""
-    at = told[0] if told else indices[0]
+    troubled = [i for i in indices if _troubles(narration, clauses[i].first, clauses[i].last)]
+    at = (told or troubled or indices)[0]
     first = last = at
-    while first > indices[0] and first - 1 in indices and not _own(narration, clauses[first - 1], told):
+    while first > indices[0] and first - 1 in indices and not _own(narration, clauses[first - 1]):
         first -= 1
-    while last < indices[-1] and last + 1 in indices and not _own(narration, clauses[last + 1], told):
+    while last < indices[-1] and last + 1 in indices and not _own(narration, clauses[last + 1]):
         last += 1
     while first < at and _says_nothing(narration, clauses[first]):
         first += 1
@@ -181,13 +192,12 @@ def _says_nothing(narration: Narration, clause: Clause) -> bool:
     return all(word in narration.grammar.openers for word in narration.words[clause.first : clause.last])
 
 
-def _own(narration: Narration, clause: Clause, told: list[int]) -> bool:
-    words = narration.words[clause.first : clause.last]
-    return (
-        "i" in words[:3]
-        or (clause.stance in ("plan", "history") and not _troubles(narration, clause.first, clause.last))
-        or (clause.turn and words[0] != "but" and not told)
-        or (clause.turn and words[0] != "but" and "i" in words)
+def _own(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause is no more of the complaint: the technician's own doings and plans, or earlier visits."""
+    turned = clause.turn and narration.words[clause.first] != "but"
+    end = clause.last if turned else min(clause.last, clause.first + 3)
+    return _speaks_of_self(narration, clause.first, end) or (
+        clause.stance in ("plan", "history") and not _troubles(narration, clause.first, clause.last)
     )
 
 
@@ -221,7 +231,13 @@ def _names_trouble(narration: Narration, clauses: list[Clause], indices: list[in
 
 
 def _speaks_of_self(narration: Narration, first: int, last: int) -> bool:
-    return any(word in ("i", "my", "we") for word in narration.words[first:last])
+    """Whether the technician tells of his own doings; "I'm at ..., looking at ..." only says where he is."""
+    words = narration.words
+    return any(
+        words[n] in ("i", "my", "we")
+        and not (words[n + 1 : n + 2] in (("'m",), ("am",), ("'re",)) and AT_WORK & set(words[n + 2 : n + 3]))
+        for n in range(first, last)
+    )
 
 
 def _of_such_machines(narration: Narration, first: int, last: int) -> bool:
@@ -263,7 +279,7 @@ def _of_other_things(narration: Narration, first: int, told: int, last: int, pla
     return bool(
         narration.marked("purchased", told, last)
         or narration.marked("follow_up", told, last)
-        or narration.marked("bystander", cue, end)
-        or not OTHERS.isdisjoint(narration.words[cue:end])
+        or (mark and narration.marked("bystander", cue, end))
+        or (mark and not OTHERS.isdisjoint(narration.words[cue:end]))
         or _told_of_others(narration, told, last)
     )

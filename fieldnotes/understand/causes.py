@@ -7,6 +7,8 @@ about it"). How sure it is, is told by the weakest word of the sentence.
 
 from __future__ import annotations
 
+import itertools
+
 from fieldnotes.records import Cause, Certainty
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
@@ -123,7 +125,14 @@ def _certainty(
         and m.value in ("likely", "possible", "afterthought")
         and _names_something(narration, clauses, c, m)
     ]
-    judged = [m for m in narration.marked("outcome", first, last) if m.value == "unclear"]
+    undecided = narration.marked(
+        "verdict", first, last
+    )  # "I can't tell those apart" leaves both causes standing
+    judged = [
+        m
+        for m in narration.marked("outcome", first, last)
+        if m.value == "unclear" and not any(v.first < m.last and m.first < v.last for v in undecided)
+    ]
     if not closing or not guesses or any("maybe" not in narration.words[m.first : m.last] for m in judged):
         return None  # "could be dirt, hard to say" judges the part
     return "likely" if any(m.value == "likely" for m in guesses) else "possible"
@@ -179,8 +188,12 @@ def _names_something(narration: Narration, clauses: list[Clause], clause: Clause
     first, last = clauses[0].first, clauses[-1].last
     if _describes(narration, clause, mark):
         return False
+    if things_in(narration, first, last):
+        return True
+    if any(m.last == last for m in narration.marked("not a thing", mark.last, last)):
+        return False  # "that could be a long job"
     cues = sum(m.last - m.first for m in narration.marked("cause", first, last))
-    return last - first - cues > 2 or bool(things_in(narration, first, last))
+    return last - first - cues > 2
 
 
 def _describes(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -229,14 +242,28 @@ def _abouts(narration: Narration, clauses: list[Clause], certainty: Certainty) -
                 groups.append([clause])
             else:
                 groups[-1].append(clause)
+    spans = [(group[0].first, group[-1].last) for group in groups]
+    if certainty == "possible":
+        spans = [part for first, last in spans for part in _at_each_guess(narration, first, last)]
     found: list[tuple[str, int, int]] = []
-    for group in groups:
-        start, end = group[0].first, group[-1].last
+    for start, end in spans:
         things = _at_the_cue(narration, start, end) or things_in(narration, start, end)
-        said = own_words(narration, group[-1].first, group[-1].last)
+        tail = max([c.first for c in clauses if start <= c.first < end], default=start)
+        said = own_words(narration, tail, end)
         about = things[0].name if things else said.name if said else " ".join(narration.words[start:end])
         found.append((about, start, end))
     return found
+
+
+def _at_each_guess(narration: Narration, first: int, last: int) -> list[tuple[int, int]]:
+    """The stretches of "could be the module could be low pressure", said without a stop."""
+    guesses = [
+        m.first
+        for m in narration.marked("cause", first, last)
+        if m.value == "possible" and narration.words[m.first] in ("could", "may", "might")
+    ]
+    edges = [first, *(n for n in guesses[1:] if guesses[0] == first), last]
+    return list(itertools.pairwise(edges))
 
 
 def _guesses(narration: Narration, clauses: list[Clause]) -> bool:
@@ -255,5 +282,9 @@ def _at_the_cue(narration: Narration, first: int, last: int) -> list[Thing]:
     cues = [m for m in narration.marked("cause", first, last) if m.value in ("certain", "owing", "yours")]
     if not cues:
         return []
-    back = narration.words[cues[0].first] in BACK and things_in(narration, first, cues[0].first)
+    head = narration.words[cues[0].first : cues[0].first + 2]
+    points_back = (
+        head[0] in BACK or head[-1] == "what"
+    )  # "..., which is why", "a blocked vent is what did it"
+    back = things_in(narration, first, cues[0].first) if points_back else []
     return back or things_in(narration, cues[0].last - 1, last)

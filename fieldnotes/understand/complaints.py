@@ -15,9 +15,7 @@ from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.nouns import Mention
 from fieldnotes.understand.sentences import complaint_sentence, said
 
-BARE = (
-    3  # breaths at the start in which a bare symptom is the complaint ("Electric range, oven not heating.")
-)
+BARE = 3  # breaths at the start in which a bare symptom is the complaint ("Oven not heating.")
 # With one of these a breath tells when or how the trouble comes, though it names none ("Started after the storm").
 WHEN = frozenset(
     [

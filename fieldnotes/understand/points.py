@@ -32,6 +32,8 @@ def _another_order(narration: Narration, point: list[Clause], clause: Clause) ->
     if len(words) <= SHORT or len(said) <= SHORT + 1 or words[0] not in ("and", "then", "plus", "also"):
         return False
     if narration.marked("advice", clause.first, clause.last):
+        if not any(narration.marked("advice", c.first, c.last) for c in point):
+            return False  # what was said before only led up to it
         return bool(things_in(narration, clause.first, clause.last)) or "that" not in words
     if words[1] in ("she", "he", "they"):
         return words[2] in ("should", "must", "ought", "mustn't", "shouldn't", "needs", "need")

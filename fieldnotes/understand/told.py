@@ -19,21 +19,8 @@ CLOSING = 0.5  # share of the visit after which what the customer says that she 
 POINTERS = ("that", "it", "them", "so", "one", "this", "these", "those", "to", "word")
 SOON = {"minute", "minutes", "tick", "ticks", "jiffy", "sec", "mo", "moment"}
 BYSTANDERS = {"kids", "children", "dog", "cat", "boys", "girls", "neighbour", "neighbor", "apprentice"}
-FILLING = (
-    "too",
-    "twice",
-    "as",
-    "well",
-    "also",
-    "up",
-    "himself",
-    "herself",
-    "myself",
-    "again",
-    "him",
-    "her",
-    "on",
-)
+SELVES = ("himself", "herself", "myself", "themselves")
+FILLING = ("too", "much", "twice", "as", "well", "also", "up", "again", "him", "her", "on", *SELVES)
 
 
 def follow_ups_in(
@@ -132,8 +119,12 @@ def _starts(
 
 def _orders(narration: Narration, at: int) -> bool:
     """Whether "I said" goes on with an order ("I said change it twice a year", "I said when she's buying, ...")."""
-    following = narration.words[at : at + 1]
-    return bool(following) and (following[0] in narration.grammar.orders or following[0] in ("no", "so"))
+    following = narration.words[at : at + 2]
+    return (
+        len(following) == 2
+        and (following[0] in narration.grammar.orders or following[0] in ("no", "so"))
+        and following[1] != "myself"
+    )
 
 
 def _told_by_others(narration: Narration, begin: int, mark: Mark) -> bool:
@@ -210,11 +201,14 @@ def _from_where_it_points(
 
 
 def _refused(narration: Narration, clause: Clause, at: int) -> bool:
-    """Whether it is denied ("I haven't told her"), or the customer's own doing ("she explained that ...")."""
+    """Whether it is denied ("I haven't told her"), the customer's doing ("she explained that ..."), or was told to
+    the technician ("I was advised by the factory ...")."""
     before = narration.words[max(clause.first, at - 2) : at]
-    return any(
-        word in narration.grammar.negators or word in ("she", "he", "they", "who") for word in before[-1:]
-    ) or (any(word in narration.grammar.negators for word in before))
+    return (
+        any(word in narration.grammar.negators for word in before)
+        or before[-1:] in (("she",), ("he",), ("they",), ("who",))
+        or before in (("i", "was"), ("i", "am"), ("i", "'m"))
+    )
 
 
 def _goes_on(narration: Narration, clauses: list[Clause], index: int, groups: list[list[int]]) -> bool:

@@ -53,6 +53,13 @@ ADVICE: list[Row] = [
         "If it walks again, stop it and ring us, I've told him.",
         ["if it walks"],
     ),
+    ("made clear", "gas range", "Made it clear to him not to touch that valve.", ["valve"]),
+    (
+        "what led up to it",
+        "freezer",
+        "She asked how cold it should be and I told her minus eighteen.",
+        ["minus eighteen"],
+    ),
     ("had a word", "gas range", "No foil on the oven floor either, so I had a word.", ["no foil"]),
     (
         "pointing back",
@@ -139,6 +146,8 @@ TRAPS: list[Trap] = [
     ("told by others", "oven", "The man in the shop told her to buy a new one."),
     ("told long ago", "refrigerator", "The landlord told them not to touch the thermostat last year."),
     ("told the children", "electric dryer", "I've asked the kids to stay upstairs."),
+    ("by the factory", "dryer", "I was advised by the factory that the board is obsolete."),
+    ("said to myself", "oven", "I said to myself that's odd."),
     ("to myself", "microwave", "I told myself I'd check the fuse twice."),
     ("what one should", "freezer", "One should never open the door before one has measured."),
     ("another job's tools", "dryer", "Tomorrow's job is a stove, remind me to grab the ladder."),

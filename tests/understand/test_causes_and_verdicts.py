@@ -69,6 +69,19 @@ CAUSES: list[Row] = [
     ("culprit", "dishwasher", "The float switch is the culprit.", {"float switch: certain"}),
     ("traced to", "dishwasher", "I traced it to a chafed wire in the door.", {"wire: certain"}),
     ("came down to", "top load washer", "It came down to a perished drain hose.", {"drain hose: certain"}),
+    ("putting it down to", "dishwasher", "I'm putting it down to a worn door seal.", {"door seal: certain"}),
+    (
+        "two without a stop",
+        "refrigerator",
+        "could be the start relay could be the compressor and I can't split those",
+        {"start relay: possible", "compressor: possible"},
+    ),
+    (
+        "slim chance",
+        "electric range",
+        "There's only a slim chance it's the control board.",
+        {"control board: possible"},
+    ),
     ("to blame", "microwave", "That scorched waveguide cover is to blame.", {"waveguide cover: certain"}),
     (
         "named before the cue",
@@ -113,6 +126,7 @@ TRAPS: list[Trap] = [
     ("fine, probably", "electric range", "It's probably fine to use."),
     ("I did that", "microwave", "I did that twice."),
     ("your bill", "gas range", "That's your bill, love."),
+    ("a long job", "refrigerator", "That could be a long job."),
     ("worse", "front load washer", "Could be worse."),
     ("plan", "front load washer", "I'll see whether the pressure switch is what's causing it."),
 ]

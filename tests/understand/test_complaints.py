@@ -50,6 +50,18 @@ ROWS: list[Row] = [
         "Reason for call, leaving water in the tub. | Not every load, maybe one in three, the son says.",
         ["leaving water", "one in three"],
     ),
+    (
+        "why I was sent",
+        "freezer",
+        "The alarm keeps going off, that's what I've been sent for. | Happened three times this week.",
+        ["alarm", "three times"],
+    ),
+    (
+        "according to him",
+        "electric range",
+        "It won't come up to heat, according to Mr Teague.",
+        ["come up to heat"],
+    ),
     ("worried that", "freezer", "The lady is worried because the food on top has thawed.", ["thawed"]),
     ("complaining", "refrigerator", "The tenants are complaining it's not keeping the milk cold.", ["milk"]),
     ("two in one breath", "dryer", "She says it squeals, and it smells of burning.", ["squeals", "burning"]),

@@ -91,7 +91,7 @@ TRAPS: list[Trap] = [
     ("other machine", "microwave", "He says the kids are at school till three."),
 ]
 
-NOT_YET: set[str] = {}
+NOT_YET: set[str] = set()
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))

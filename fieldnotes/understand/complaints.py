@@ -1,6 +1,12 @@
-"""Complaints: what the customer reported, as opposed to what the technician found."""
+"""Complaints: what the customer reported, as opposed to what the technician found.
+
+They stand at the start of a visit, before the unit's plate is read: one breath or several, of which often only the
+first says that somebody reported it ("She says it bangs. | Only with bedding.").
+"""
 
 from __future__ import annotations
+
+import itertools
 
 from fieldnotes.records import Item
 from fieldnotes.understand.clauses import Clause
@@ -9,79 +15,142 @@ from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.nouns import Mention
 from fieldnotes.understand.sentences import complaint_sentence, said
 
-BARE = (
-    3  # breaths at the start in which a bare symptom is the complaint ("Electric range, oven not heating.")
+BARE = 3  # breaths at the start in which a bare symptom is the complaint ("Oven not heating.")
+# With one of these a breath tells when or how the trouble comes, though it names none ("Started after the storm").
+WHEN = frozenset(
+    [
+        "started",
+        "began",
+        "been",
+        "sometimes",
+        "happens",
+        "happened",
+        "only",
+        "mostly",
+        "every",
+        "since",
+        "lately",
+        "worse",
+        "seems",
+        "usually",
+        "always",
+    ]
 )
-GOES_ON = (
-    "also",
-    "and",
-    "plus",
-    "another",
-    "started",
-    "then",
-    "sometimes",
-    "happens",
-    "only",
-    "mostly",
-    "it",
-    "she",
-    "he",
-    "seems",
+GOES_ON = WHEN | frozenset(["also", "and", "plus", "another", "then", "it", "she", "he", "they"])
+AT_WORK = frozenset(
+    ["at", "in", "on", "out", "with", "here", "over", "up", "down", "back", "looking", "standing", "round"]
 )
+SHORTEST = 4  # words of a complaint that names no trouble we know
 SHORT = 12  # words of a breath that goes on with a complaint without saying so
 OPENING = 0.35  # share of the visit in which a bare symptom right after a complaint still belongs to it
+PLATE = ("model", "serial", "plate", "purchased")
+PLAIN_NO = ("no", "nope", "nah")
+OTHERS = frozenset(["neighbours", "neighbors", "plumber", "electrician", "builder", "landlord", "super"])
+SUBJECT = 3  # words behind "she says" in which its subject stands
 
 
 def complaints_in(
-    narration: Narration, clauses: list[Clause], gone: frozenset[int]
+    narration: Narration, clauses: list[Clause], plate: frozenset[int], gone: frozenset[int]
 ) -> tuple[list[Item], frozenset[int]]:
-    """All complaints in order, and the indices of the clauses that tell them."""
+    """All complaints in order, and the indices of the clauses that tell them. `plate` are the clauses that tell the
+    unit's identity: no complaint reaches into them."""
     items: list[Item] = []
     used: set[int] = set()
     previous = -5
     opening = max(6, int(len(narration.breaths) * OPENING))
     by_breath: dict[int, list[int]] = {}
+    on_plate = _on_plate(narration, clauses, plate)
+    plated = frozenset(clauses[i].first for i in on_plate)
     for index, clause in enumerate(clauses):
-        by_breath.setdefault(clause.breath, []).append(index)
+        if index not in on_plate:
+            by_breath.setdefault(clause.breath, []).append(index)
     for breath, indices in by_breath.items():
         if breath > opening:
             break
-        told = [i for i in indices if _reports(narration, clauses[i], breath)]
+        if "otherwise" in narration.words[slice(*narration.breaths[breath])]:
+            continue  # "Washes fine otherwise, she says"
+        told = [i for i in indices if _reports(narration, clauses[i])]
         bare = not items and breath < BARE
+        follows = breath == previous + 1
         if not told and not (
-            (bare or breath == previous + 1) and _names_symptom(narration, clauses, indices, bare)
+            (bare and _is_bare_complaint(narration, clauses, indices))
+            or (follows and _goes_on(narration, clauses, indices))
         ):
             continue
         first, last = _span(narration, clauses, indices, told)
-        symptom = next(iter(narration.named(first, last, "symptom")), None)
-        if first in gone or (symptom is None and _no_complaint(narration, first, last)):
+        first = _less_taken_back(narration, first, last, gone)
+        if first >= last or (
+            told and _of_other_things(narration, first, clauses[told[0]].first, last, plated)
+        ):
             continue
         previous = breath
         used |= {i for i in indices if first <= clauses[i].first < last}
-        items.append(
-            Item(
-                about=symptom.name.name if symptom else said(narration, first, last),
-                text=complaint_sentence(narration, first, last),
-                evidence=evidence_of(narration, first, last),
+        for start, end in _points(narration, clauses, first, last):
+            symptom = next(iter(narration.named(start, end, "symptom")), None)
+            items.append(
+                Item(
+                    about=symptom.name.name if symptom else said(narration, start, end),
+                    text=complaint_sentence(narration, start, end),
+                    evidence=evidence_of(narration, start, end),
+                )
             )
-        )
     return items, frozenset(used)
 
 
-def _reports(narration: Narration, clause: Clause, breath: int) -> bool:
-    if clause.stance == "customer":
-        told_of_others = narration.marked("history", *narration.breaths[clause.breath])
-        return not told_of_others or bool(narration.named(clause.first, clause.last, "symptom"))
-    if clause.stance == "history" and narration.marked("customer", clause.first, clause.last):
-        return bool(
-            narration.named(clause.first, clause.last, "symptom")
-        )  # "for a week before that he says ..."
-    return clause.stance in ("fact", "question", "general") and bool(
-        any(
-            not _denied(narration, clause, m)
-            for m in narration.marked("complaint", clause.first, clause.last)
+def _points(narration: Narration, clauses: list[Clause], first: int, last: int) -> list[tuple[int, int]]:
+    """One stretch for each thing reported: "it squeals, and it smells hot" are two."""
+    edges = [first]
+    for clause in clauses:
+        joined = narration.words[clause.first] in ("and", "also", "plus") or (
+            narration.tokens[clause.first - 1].stop == "."
+            and bool(narration.marked("customer", clause.first, clause.last))
         )
-        or narration.marked("customer", clause.first, clause.last)
+        if first < clause.first < last and joined:
+            before = {m.name.name for m in narration.named(edges[-1], clause.first, "symptom")}
+            after = {m.name.name for m in narration.named(clause.first, last, "symptom")}
+            then = narration.words[clause.first + 1 : clause.first + 2] == ("then",)  # only what came of it
+            if before and after and before.isdisjoint(after) and not then:
+                edges.append(clause.first)
+    return list(itertools.pairwise([*edges, last]))
+
+
+def _on_plate(narration: Narration, clauses: list[Clause], plate: frozenset[int]) -> frozenset[int]:
+    """The clauses of `plate` that have a word of the plate, or go on from one that has."""
+    found: set[int] = set()
+    for index in sorted(plate):
+        first, last = clauses[index].first, clauses[index].last
+        cues = [m for label in PLATE for m in narration.marked(label, first, last)]
+        cues += [m for m in narration.marked("make", first, last) if m.last - m.first > 1]
+        goes_on = index - 1 in found and clauses[index - 1].breath == clauses[index].breath
+        reports = narration.marked("customer", first, last) or narration.marked("complaint", first, last)
+        if (cues or goes_on) and not reports:
+            found.add(index)
+    return frozenset(found)
+
+
+def _reports(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause passes on what somebody reported; what was done here earlier is history, when the trouble
+    began is not ("for a week before that he says ...")."""
+    if clause.stance == "customer":
+        first, last = narration.breaths[clause.breath]
+        return not _told_of_others(narration, first, last) or bool(_troubles(narration, first, last))
+    customer = narration.marked("customer", clause.first, clause.last)
+    if clause.stance == "history":
+        return bool(customer) and bool(_troubles(narration, clause.first, clause.last))
+    cues = [
+        m
+        for m in narration.marked("complaint", clause.first, clause.last)
+        if not _denied(narration, clause, m)
+    ]
+    return clause.stance in ("fact", "question", "general") and bool(cues or customer)
+
+
+def _told_of_others(narration: Narration, first: int, last: int) -> bool:
+    """Whether earlier visits are spoken of; "the fella says" is the customer's word, not theirs."""
+    reported = narration.marked("customer", first, last)
+    return any(
+        not any(r.first <= m.first and m.last <= r.last for r in reported)
+        for m in narration.marked("history", first, last)
     )
 
 
@@ -93,61 +162,122 @@ def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
     )
 
 
+def _less_taken_back(narration: Narration, first: int, last: int, gone: frozenset[int]) -> int:
+    """Where a complaint starts that was taken back at its head. A plain "no" only corrects a day or a number."""
+    end = first
+    while end in gone:
+        end += 1
+    return first if narration.words[end - 1] in PLAIN_NO else end
+
+
 def _span(
     narration: Narration, clauses: list[Clause], indices: list[int], told: list[int]
 ) -> tuple[int, int]:
     """The clauses around the one that reports, up to where the technician speaks of himself or of the unit."""
-    at = told[0] if told else indices[0]
-    first = at
-    while (
-        first > indices[0]
-        and not _own(narration, clauses[first - 1])
-        and clauses[first - 1].last - clauses[first - 1].first > 1
-    ):
+    troubled = [i for i in indices if _troubles(narration, clauses[i].first, clauses[i].last)]
+    at = (told or troubled or indices)[0]
+    first = last = at
+    while first > indices[0] and first - 1 in indices and not _own(narration, clauses[first - 1]):
         first -= 1
-    last = at
-    while last < indices[-1] and not _own(narration, clauses[last + 1]):
+    while last < indices[-1] and last + 1 in indices and not _own(narration, clauses[last + 1]):
         last += 1
+    while first < at and _says_nothing(narration, clauses[first]):
+        first += 1
     return clauses[first].first, clauses[last].last
 
 
+def _says_nothing(narration: Narration, clause: Clause) -> bool:
+    return all(word in narration.grammar.openers for word in narration.words[clause.first : clause.last])
+
+
 def _own(narration: Narration, clause: Clause) -> bool:
-    words = narration.words[clause.first : clause.last]
-    return clause.stance in ("plan", "history") or "i" in words[:3] or (clause.turn and words[0] != "but")
+    """Whether a clause is no more of the complaint: the technician's own doings and plans, or earlier visits."""
+    turned = clause.turn and narration.words[clause.first] != "but"
+    end = clause.last if turned else min(clause.last, clause.first + 3)
+    return _speaks_of_self(narration, clause.first, end) or (
+        clause.stance in ("plan", "history") and not _troubles(narration, clause.first, clause.last)
+    )
 
 
-def _names_symptom(narration: Narration, clauses: list[Clause], indices: list[int], bare: bool) -> bool:
-    """A breath right after a complaint, or at the very start, that names a symptom as a fact: "Also a burning
-    smell". What the technician did himself, and what is denied, is none."""
+def _is_bare_complaint(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
+    """A breath at the very start that names a symptom as a fact: "Electric range, oven not heating"."""
+    first, last = clauses[indices[0]].first, clauses[indices[-1]].last
+    return _names_trouble(narration, clauses, indices) and (
+        _names_kind(narration, first, last) or bool(narration.named(first, last, "symptom"))
+    )
+
+
+def _goes_on(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
+    """A breath right after a complaint that names a symptom as a fact ("Also a burning smell"), or when it comes."""
+    first, last = clauses[indices[0]].first, clauses[indices[-1]].last
+    if narration.words[first] in WHEN and not _speaks_of_self(narration, first, last):
+        return True
+    return _names_trouble(narration, clauses, indices) and (
+        narration.words[first] in GOES_ON or last - first <= SHORT
+    )
+
+
+def _names_trouble(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
+    """What the technician did himself, what is denied and what such machines do in general is no trouble."""
     first, last = clauses[indices[0]].first, clauses[indices[-1]].last
     own = [c for i in indices if (c := clauses[i]).stance in ("fact", "customer", "general")]
-    named: list[Mention | Mark] = [m for c in own for m in narration.named(c.first, c.last, "symptom")]
-    named += [m for c in own for m in _troubles(narration, c)]
-    if not named or any(word in ("i", "my", "i'm", "we") for word in narration.words[first:last]):
+    named = [m for c in own for m in _troubles(narration, c.first, c.last)]
+    if not named or _speaks_of_self(narration, first, last) or _of_such_machines(narration, first, last):
         return False
     before = narration.words[max(first, named[0].first - 3) : named[0].first]
-    if any(word in narration.grammar.negators for word in before):
-        return False
-    if bare:
-        return _names_kind(narration, first, last) or bool(narration.named(first, last, "symptom"))
-    return narration.words[first] in GOES_ON or last - first <= SHORT
+    return not any(word in narration.grammar.negators for word in before)
 
 
-def _troubles(narration: Narration, clause: Clause) -> list[Mark]:
-    """Words that tell of trouble without being a symptom of the vocabulary ("the ice maker's quit")."""
-    found = [m for m in narration.marked("outcome", clause.first, clause.last) if m.value == "fault"]
-    return found + [m for m in narration.marked("trial", clause.first, clause.last) if m.value == "failed"]
+def _speaks_of_self(narration: Narration, first: int, last: int) -> bool:
+    """Whether the technician tells of his own doings; "I'm at ..., looking at ..." only says where he is."""
+    words = narration.words
+    return any(
+        words[n] in ("i", "my", "we")
+        and not (words[n + 1 : n + 2] in (("'m",), ("am",), ("'re",)) and AT_WORK & set(words[n + 2 : n + 3]))
+        for n in range(first, last)
+    )
+
+
+def _of_such_machines(narration: Narration, first: int, last: int) -> bool:
+    """ "These get noisy when they're low on gas"."""
+    return narration.words[first] in ("these", "those", "any", "most", "some")
+
+
+def _troubles(narration: Narration, first: int, last: int) -> list[Mention | Mark]:
+    """Symptoms of the vocabulary, and words that tell of trouble without being one ("the ice maker's quit")."""
+    found: list[Mention | Mark] = [*narration.named(first, last, "symptom")]
+    found += [m for m in narration.marked("outcome", first, last) if m.value == "fault"]
+    found += [m for m in narration.marked("trial", first, last) if m.value == "failed"]
+    return [
+        m
+        for m in found
+        if narration.words[m.last : m.last + 1] != ("free",)  # "a frost free freezer"
+        and narration.words[m.first - 1] not in narration.grammar.negators  # "no water on the floor"
+    ]
 
 
 def _names_kind(narration: Narration, first: int, last: int) -> bool:
     return narration.kind_at is not None and first <= narration.kind_at.first < last
 
 
-def _no_complaint(narration: Narration, first: int, last: int) -> bool:
-    """What a customer says of other things: when it was bought, who was here, that something is fine."""
+def _of_other_things(narration: Narration, first: int, told: int, last: int, plated: frozenset[int]) -> bool:
+    """What a customer says of other things than trouble: when it was bought, who was here, who is coming."""
+    if _troubles(narration, first, last):
+        return False
+    begin, _ = narration.breaths[narration.breath_of(first)]
+    cues = narration.marked("customer", first, last)
+    more = last - first - sum(m.last - m.first for m in cues)  # words besides "she says"
+    if last - first < SHORTEST or more == 0 or not plated.isdisjoint(range(begin, told)):
+        return True
+    mark = next((m for m in cues if m.first >= told), None)
+    cue = told + 1 if mark is None else mark.last
+    if mark and narration.words[mark.first] in ("says", "tells", "told", "reckons"):
+        cue = mark.first + 2  # "says the kettle's on": the cue holds the subject
+    end = min(last, cue + SUBJECT)
     return bool(
-        narration.marked("purchased", first, last)
-        or narration.marked("bystander", first + 1, last)
-        or narration.marked("history", first, last)
-        or last - first < 4
+        narration.marked("purchased", told, last)
+        or narration.marked("follow_up", told, last)
+        or (mark and narration.marked("bystander", cue, end))
+        or (mark and not OTHERS.isdisjoint(narration.words[cue:end]))
+        or _told_of_others(narration, told, last)
     )

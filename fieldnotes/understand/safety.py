@@ -7,8 +7,10 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import safety_sentence, said
+from fieldnotes.understand.things import things_in
 
 STATE = ("isolated", "restored", "left")  # one item a breath for all of these together
+GASES = ("gas", "propane", "butane", "lpg")
 CLOSING = 0.8  # share of the visit after which a supply that is on tells how the unit was left
 
 
@@ -20,22 +22,27 @@ def safety_in(
     groups: dict[tuple[int, str], list[tuple[Clause, Mark]]] = {}
     closing = int(len(narration.breaths) * CLOSING)
     left = {narration.breath_of(m.first) for m in narration.marks.get("safety", ()) if m.value == "left"}
+    gas = any(word in GASES for word in narration.words)
     for index, clause in enumerate(clauses):
         if clause.stance != "fact":
             continue
         for mark in narration.marked("safety", clause.first, clause.last):
             if (
-                mark.first in gone
+                _taken_back(narration, mark, gone)
                 or (index in claimed and mark.value not in ("hazard", "test"))
                 or _denied(narration, clause, mark)
+                or (mark.rule.form == "bare" and not _heads_a_survey(narration, clause, mark))
+                or (mark.rule.id == "safety-leak-test" and not gas)
             ):
                 continue
             if mark.value == "restored" and clause.breath < closing and clause.breath not in left:
                 continue
             sort = "state" if mark.value in STATE else mark.rule.name or mark.value
             groups.setdefault((clause.breath, sort), []).append((clause, mark))
-    for group in groups.values():
-        first, last = group[0][0].first, group[-1][0].last
+    for (breath, _), group in groups.items():
+        first, last = group[0][0].first, max(group[-1][0].last, group[-1][1].last)
+        if group[0][1].value == "hazard":
+            first = _what_is_hazardous(narration, breath, first, last)
         names = [m.rule.name or said(narration, m.first, m.last) for _, m in group]
         about = "; ".join(dict.fromkeys(names))
         items.append(
@@ -48,13 +55,49 @@ def safety_in(
     return items
 
 
+def _taken_back(narration: Narration, mark: Mark, gone: frozenset[int]) -> bool:
+    """Whether a mark was taken back. Of a test whose breath goes on, only the number was put right."""
+    _, last = narration.breaths[narration.breath_of(mark.first)]
+    return mark.first in gone and (mark.value != "test" or last - 1 in gone)
+
+
+def _heads_a_survey(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether "leakage" announces a microwave's survey ("Leakage, door edge, point six milliwatts ...")."""
+    first, last = narration.breaths[clause.breath]
+    return (
+        narration.kind == "microwave" and mark.first == clause.first and bool(narration.numbers(first, last))
+    )
+
+
+def _what_is_hazardous(narration: Narration, breath: int, first: int, last: int) -> int:
+    """Where a hazard's words start: with its thing, which may have been named before ("Lint. ..., a fire risk")."""
+    begin, _ = narration.breaths[breath]
+    if things_in(narration, first, last):
+        return first
+    return begin if things_in(narration, begin, first) or narration.marked("soil", begin, first) else first
+
+
 def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether it is denied, or somebody else did it ("she's turned it off at the front")."""
-    before = narration.words[max(clause.first, mark.first - 2) : mark.first]
+    """Whether it is denied, only spoken of, said of a part, or somebody else did it ("she's turned it off")."""
+    before = narration.words[max(clause.first, mark.first - 3) : mark.first]
+    after = narration.words[mark.last : mark.last + 2]
+    if mark.rule.name == "anti-tip device":
+        return "new" in before or not {"needed", "needs", "wanted"}.isdisjoint(after)  # a part, not a test
+    if mark.value not in STATE:
+        return False
+    if "even" in before:
+        return True  # "it holds a charge even with the plug out"
+    if narration.words[mark.first] in ("pull", "unplug") and after in (("on", "a"), ("on", "any")):
+        return True  # "pull the plug on a gas appliance too"
+    if narration.words[mark.first] == "unplugged" and any(
+        mark.first - m.last <= 1 and not {"plug", "cord"} & set(m.name.name.split())
+        for m in narration.named(clause.first, mark.first)
+    ):
+        return True  # "display harness unplugged"
     subject = narration.words[clause.first : mark.first]
     others = (
         any(word in narration.grammar.others for word in subject)
         and "i" not in subject
         and mark.value == "isolated"
     )
-    return mark.value in STATE and (others or any(word in narration.grammar.negators for word in before))
+    return others or any(word in narration.grammar.negators for word in before[-2:])

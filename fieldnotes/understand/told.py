@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Literal
 
 from fieldnotes.records import Item
+from fieldnotes.understand.advice_points import CONDITIONS, SHORT, Label, points
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
-from fieldnotes.understand.narration import Narration
+from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import advice_sentence, follow_up_sentence, reported
 from fieldnotes.understand.things import things_in
 
-Label = Literal["advice", "follow_up"]
 SHORT_CUE = 4  # words: a cue this short speaks of what was said before it
-SHORT = 3  # words: a stretch this short is no point of its own
+OPENING = 0.35  # share of the visit in which nothing is said of after it
+CLOSING = 0.5  # share of the visit after which what the customer says that she will do is a follow-up
+# "I told her that too", "he's going to pick that up himself": what is meant was said before.
+POINTERS = ("that", "it", "them", "so", "one", "this", "these", "those", "to", "word")
+SOON = {"minute", "minutes", "tick", "ticks", "jiffy", "sec", "mo", "moment"}
+BYSTANDERS = {"kids", "children", "dog", "cat", "boys", "girls", "neighbour", "neighbor", "apprentice"}
+SELVES = ("himself", "herself", "myself", "themselves")
+FILLING = ("too", "much", "twice", "as", "well", "also", "up", "again", "him", "her", "on", *SELVES)
 
 
 def follow_ups_in(
@@ -43,8 +49,8 @@ def _items(
     used: set[int] = set()
     for group in _groups(narration, clauses, label, claimed, gone):
         used |= set(group)
-        for point in _points(narration, [clauses[i] for i in group], label):
-            first, last = point[0].first, point[-1].last
+        for point in points(narration, [clauses[i] for i in group], label):
+            first, last = _from_where_it_points(narration, clauses, point, label), point[-1].last
             items.append(
                 Item(
                     about=_about(narration, first, last),
@@ -80,43 +86,146 @@ def _groups(
 def _starts(
     narration: Narration, clauses: list[Clause], clause: Clause, label: Label, gone: frozenset[int]
 ) -> bool:
-    marks = [m for m in narration.marked(label, clause.first, clause.last) if m.first not in gone]
-    marks = [m for m in marks if not _refused(narration, clause, m.first)]
-    if not marks or clause.stance in ("customer", "history"):
+    marks = [
+        m
+        for m in narration.marked(label, clause.first, clause.last)
+        if m.first not in gone and not _refused(narration, clause, m.first)
+    ]
+    marks = [m for m in marks if m.rule.form != "bare" or _orders(narration, m.last)]
+    if not marks or clause.stance == "history":
+        return False
+    if clause.stance == "customer" and not _is_a_promise(narration, clause, marks):
         return False
     if clause.stance == "hypothetical" and (
-        label == "advice" or "if" in narration.words[clause.first : clause.last]
+        "if" in narration.words[clause.first : clause.last]
+        or (label == "advice" and narration.words[clause.first] != "i")
     ):
         return False
-    if narration.words[clause.first] in ("till", "until", "before", "when", "once"):
-        return False  # "... till I'm back" only says how long
-    if label == "advice":
-        return clause.stance != "question" and not narration.marked("follow_up", clause.first, marks[0].first)
-    if (
-        any(m.rule.id == "plan-next" for m in narration.marked("plan", clause.first, clause.last))
-        and "minute" in (narration.words[clause.first : clause.last])
+    if narration.words[clause.first] in ("till", "until", "before", "when", "once") and not (
+        label == "advice" and _points_back(narration, marks[0].last, clause.last)
     ):
-        return False  # "back in a minute"
+        return False  # "... till I'm back" only says how long
     begin = next(c.first for c in clauses if c.sentence == clause.sentence)
+    if label == "advice":
+        return (
+            clause.stance != "question"
+            and not narration.marked("follow_up", clause.first, marks[0].first + 1)
+            and not (clause.stance == "general" and marks[0].rule.id == "advice-direct")
+            and not _told_by_others(narration, begin, marks[0])
+            and not BYSTANDERS & set(narration.words[marks[0].first : marks[0].last])
+        )
+    return _is_open(narration, clauses, clause, begin, marks)
+
+
+def _orders(narration: Narration, at: int) -> bool:
+    """Whether "I said" goes on with an order ("I said change it twice a year", "I said when she's buying, ...")."""
+    following = narration.words[at : at + 2]
+    return (
+        len(following) == 2
+        and (following[0] in narration.grammar.orders or following[0] in ("no", "so"))
+        and following[1] != "myself"
+    )
+
+
+def _told_by_others(narration: Narration, begin: int, mark: Mark) -> bool:
+    """Whether somebody else told it: "a fellow from the store came by and told her ..."."""
+    before = narration.words[begin : mark.first]
+    others = set(narration.grammar.others) - {"she", "he", "they", "you", "customer", "customers", "people"}
+    at = max((n for n, word in enumerate(before) if word in others), default=-1)
+    return narration.words[mark.first] not in ("i", "we") and at >= 0 and not {"i", "we"} & set(before[at:])
+
+
+def _is_a_promise(narration: Narration, clause: Clause, marks: list[Mark]) -> bool:
+    """Whether what the customer says is what she will do ("she says she'll ring by Wednesday"), or the cue itself
+    only looks like a report ("he's getting an electrician in")."""
+    reported = narration.marked("customer", clause.first, clause.last)
+    if any(r.first < m.last and m.first < r.last and m.last > r.last for m in marks for r in reported):
+        return True
+    late = clause.breath >= CLOSING * len(narration.breaths)
+    return late and any(
+        word in ("will", "'ll", "going", "gonna")
+        for m in marks
+        for word in narration.words[m.first : m.last]
+        if m.rule.label == "follow_up"
+    )
+
+
+def _is_open(
+    narration: Narration, clauses: list[Clause], clause: Clause, begin: int, marks: list[Mark]
+) -> bool:
+    """Whether a cue of what is to come speaks of after this visit, and of this job."""
+    words = narration.words[clause.first : clause.last]
+    if clause.breath < OPENING * len(narration.breaths):
+        return False
+    if clause.stance == "general" and not any(m.rule.id == "follow-up-office" for m in marks):
+        return False
+    if "job" in narration.words[begin : clause.last] and {"tomorrow", "next"} & set(
+        narration.words[begin : clause.last]
+    ):
+        return False  # of another job
+    if "back" in words and SOON & set(words):
+        return False  # "back in a minute"
+    if "then" in words[:2] and any(
+        c.stance == "hypothetical" for c in clauses if c.breath == clause.breath and c.first < clause.first
+    ):
+        return False  # "I could have ..., and then I'm back here in a month"
     told_first = [m for m in narration.marked("advice", begin, clause.last) if m.first < marks[0].first]
-    return not told_first or any(m.rule.id == "follow-up-office" for m in marks)
+    decided = any(
+        word in ("wants", "want", "decided", "rather", "like")
+        for m in marks
+        for word in narration.words[m.first : m.last]
+    )
+    # "I gave her the quote, she wants to think", but not "told him he wants it flushed"
+    decided = decided and all(narration.words[m.first] in ("gave", "given", "left") for m in told_first)
+    return not told_first or decided or any(m.rule.id == "follow-up-office" for m in marks)
+
+
+def _points_back(narration: Narration, first: int, last: int) -> bool:
+    """Whether the words behind a cue only point back: "I told him that too", "so I had a word"."""
+    return all(word in POINTERS or word in FILLING for word in narration.words[first:last])
+
+
+def _from_where_it_points(
+    narration: Narration, clauses: list[Clause], point: list[Clause], label: Label
+) -> int:
+    """Where the words of a point start: at its first clause; at its sentence's start, where it only points back."""
+    first, last = point[0].first, point[-1].last
+    marks = narration.marked(label, first, last)
+    if not marks or things_in(narration, first, last):
+        return first
+    own = [w for w in narration.words[marks[-1].last : last] if w not in FILLING]
+    pointing = not own or (len(own) <= SHORT and any(w in POINTERS for w in own[-2:]))
+    if not pointing:
+        return first
+    return next(c.first for c in clauses if c.sentence == point[0].sentence)
 
 
 def _refused(narration: Narration, clause: Clause, at: int) -> bool:
+    """Whether it is denied ("I haven't told her"), the customer's doing ("she explained that ..."), or was told to
+    the technician ("I was advised by the factory ...")."""
     before = narration.words[max(clause.first, at - 2) : at]
-    return any(word in narration.grammar.negators for word in before)
+    return (
+        any(word in narration.grammar.negators for word in before)
+        or before[-1:] in (("she",), ("he",), ("they",), ("who",))
+        or before in (("i", "was"), ("i", "am"), ("i", "'m"))
+    )
 
 
 def _goes_on(narration: Narration, clauses: list[Clause], index: int, groups: list[list[int]]) -> bool:
-    """Whether a breath goes on with the advice of the one before it: "And to pick the bedding cycle for those"."""
+    """Whether a breath goes on with the advice of the one before it: "And to pick the bedding cycle for those",
+    "And if it cuts off again, flip the breaker off"."""
     clause = clauses[index]
-    first, _ = narration.breaths[clause.breath]
+    first, last = narration.breaths[clause.breath]
     if clause.first != first or not groups or clauses[groups[-1][-1]].breath != clause.breath - 1:
         return False
-    head = narration.words[clause.first : clause.first + 3]
-    joined = head[0] in ("and", "also", "plus", "then")
-    return joined and any(
-        word in ("to", "don't", "never", "not", "no", "keep", "always", "leave", "use") for word in head[1:]
+    words = narration.words[first:last]
+    if words[0] not in ("and", "also", "plus", "then") or "i" in words[:3] or len(words) <= SHORT:
+        return False
+    if words[1] in CONDITIONS:
+        heads = [narration.words[c.first] for c in clauses if c.breath == clause.breath and c.first > first]
+        return any(word in narration.grammar.orders or word == "no" for word in heads)
+    return words[1] in narration.grammar.orders or any(
+        word in ("to", "don't", "never", "not", "no", "always", "that") for word in words[1:3]
     )
 
 
@@ -148,29 +257,6 @@ def _ends(narration: Narration, clauses: list[Clause], index: int, label: Label)
     if new_sentence and narration.marked("safety", clause.first, clause.last):
         return True
     return clause.turn and ("i" in words[:3] or (words[0] == "but" and label == "follow_up"))
-
-
-def _points(narration: Narration, clauses: list[Clause], label: Label) -> list[list[Clause]]:
-    """One list of clauses for each point: a new one starts at "and" before a new order ("and don't ...")."""
-    points: list[list[Clause]] = [[clauses[0]]]
-    for clause in clauses[1:]:
-        words = narration.words[clause.first : clause.last]
-        said = sum(c.last - c.first for c in points[-1])
-        if len(words) <= SHORT or said <= SHORT + 1 or words[0] not in ("and", "then", "plus", "also"):
-            points[-1].append(clause)
-            continue
-        cued = bool(narration.marked(label, clause.first, clause.last)) and words[1] != "see"
-        firm = narration.tokens[clause.first - 1].stop in (",", ".", ";") or words[1] in (
-            "don't",
-            "to",
-            "never",
-            "not",
-        )
-        if cued or (words[1] in narration.grammar.orders and firm):
-            points.append([clause])
-        else:
-            points[-1].append(clause)
-    return points
 
 
 def _about(narration: Narration, first: int, last: int) -> str:

@@ -21,11 +21,12 @@ from fieldnotes.records import (
     Work,
 )
 from fieldnotes.tidy.text import TidyText
+from fieldnotes.understand.causes import causes_in
 from fieldnotes.understand.checks import checks_in
 from fieldnotes.understand.clauses import clauses_of
 from fieldnotes.understand.codes import codes_in
 from fieldnotes.understand.complaints import complaints_in
-from fieldnotes.understand.conclusions import causes_in, verdict_from_causes, verdict_in
+from fieldnotes.understand.conclusions import verdict_from_causes, verdict_in
 from fieldnotes.understand.identity import identity_in
 from fieldnotes.understand.makes import familiar_words
 from fieldnotes.understand.narration import Narration, Reader
@@ -75,7 +76,7 @@ class Understanding:
         clauses = clauses_of(narration)
         gone = taken_back(narration, clauses, self._vocabulary.measures.retractions)
         appliance, plate = identity_in(narration, clauses, self._familiar, self._vocabulary.measures)
-        complaints, reported = complaints_in(narration, clauses, gone)
+        complaints, reported = complaints_in(narration, clauses, plate, gone)
         claimed = plate | reported
         follow_ups, open_points = follow_ups_in(narration, clauses, claimed, gone)
         claimed |= open_points

@@ -19,7 +19,7 @@ VALUES: dict[Label, tuple[str, ...]] = {
     "outcome": (*get_args(Outcome), "none"),
     "work": get_args(Action),
     "part": get_args(PartStatus),
-    "cause": (*get_args(Certainty), "heading", "sure"),
+    "cause": (*get_args(Certainty), "heading", "sure", "owing", "yours", "did", "of trouble", "afterthought"),
     "verdict": (*get_args(Finding), "heading"),
     "trial": (*get_args(TrialOutcome), "run", "begun"),
 }

@@ -67,6 +67,51 @@ CAUSES: list[Row] = [
         {"control board: possible"},
     ),
     ("culprit", "dishwasher", "The float switch is the culprit.", {"float switch: certain"}),
+    ("traced to", "dishwasher", "I traced it to a chafed wire in the door.", {"wire: certain"}),
+    ("came down to", "top load washer", "It came down to a perished drain hose.", {"drain hose: certain"}),
+    ("putting it down to", "dishwasher", "I'm putting it down to a worn door seal.", {"door seal: certain"}),
+    (
+        "two without a stop",
+        "refrigerator",
+        "could be the start relay could be the compressor and I can't split those",
+        {"start relay: possible", "compressor: possible"},
+    ),
+    (
+        "slim chance",
+        "electric range",
+        "There's only a slim chance it's the control board.",
+        {"control board: possible"},
+    ),
+    ("to blame", "microwave", "That scorched waveguide cover is to blame.", {"waveguide cover: certain"}),
+    (
+        "named before the cue",
+        "refrigerator",
+        "The evaporator fan's iced up, which is why the fridge side is warm.",
+        {"evaporator fan: certain"},
+    ),
+    ("that's your", "electric range", "Broken bake element, that's your no heat.", {"bake element: certain"}),
+    ("did that", "water heater", "Sediment did that, probably.", {"sediment: likely"}),
+    ("money is on", "microwave", "My money's on the door switch.", {"door switch: likely"}),
+    (
+        "guess with an aside",
+        "dryer",
+        "My best guess, and I'd lean that way pretty hard, is that loose terminal screw.",
+        {"screw: likely"},
+    ),
+    ("afterthought", "electric dryer", "A weak breaker, that's possible too.", {"breaker: possible"}),
+    (
+        "points back a breath",
+        "dishwasher",
+        "The drain hose is split. | That's what's making it leak, I'm fairly sure.",
+        {"drain hose: likely"},
+    ),
+    ("no doubt", "dryer", "The thermal fuse was open, no doubt about it.", {"thermal fuse: certain"}),
+    (
+        "ruled out by nobody",
+        "water heater",
+        "Could be the flue letting wind in, I wouldn't rule it out.",
+        {"vent pipe: possible"},
+    ),
 ]
 
 TRAPS: list[Trap] = [
@@ -76,6 +121,13 @@ TRAPS: list[Trap] = [
     ("if", "top load washer", "If the clutch was the cause it'd smell burnt."),
     ("question", "microwave", "Is the door switch the cause?"),
     ("because in chat", "gas range", "I moved the van because of the neighbour's drive."),
+    ("could be, of its state", "dishwasher", "The pump could be cleaner."),
+    ("might be, of its worth", "dryer", "The belt might be worth changing next time."),
+    ("fine, probably", "electric range", "It's probably fine to use."),
+    ("I did that", "microwave", "I did that twice."),
+    ("your bill", "gas range", "That's your bill, love."),
+    ("a long job", "refrigerator", "That could be a long job."),
+    ("worse", "front load washer", "Could be worse."),
     ("plan", "front load washer", "I'll see whether the pressure switch is what's causing it."),
 ]
 
@@ -113,13 +165,21 @@ VERDICTS: list[Row] = [
     ("only planned", "dryer", "If the belt's good I'll have to write it up as no fault found.", "open"),
     ("only the customer's", "microwave", "She says the last man told her there was no fault found.", "open"),
     ("only general", "top load washer", "Half of these jobs are no fault found.", "open"),
+    ("for the form", "dryer", "Box on the form, intermittent.", "intermittent"),
+    ("rather", "freezer", "So I'd rather put this down as intermittent.", "intermittent"),
+    (
+        "not able to",
+        "freezer",
+        "Bottom line, I was not able to determine what's tripping it.",
+        "not determined",
+    ),
+    ("a wish", "refrigerator", "She wants no fault found on the ticket.", "open"),
+    ("asked for", "microwave", "What'll we write then? Intermittent, exactly.", "intermittent"),
     ("not yet", "water heater", "Haven't found a fault yet.", "open"),
     ("verdict in a terse note", "electric range", "Verdict: fault found, bake element open.", "fault found"),
 ]
 
-NOT_YET: set[str] = {
-    "revised: found, then intermittent",
-}
+NOT_YET: set[str] = set()
 
 
 def causes(found: Findings) -> Facts:

@@ -37,6 +37,46 @@ ROWS: list[Row] = [
         "Madam is telling that cooling is not there since two days.",
         ["cooling"],
     ),
+    ("by name", "dryer", "Mister Halloran says the drum's stopped turning.", ["stopped turning"]),
+    (
+        "when it began",
+        "dishwasher",
+        "He says it smells of drains. | Started about a month ago.",
+        ["smells of drains", "a month ago"],
+    ),
+    (
+        "how often, then who says so",
+        "top load washer",
+        "Reason for call, leaving water in the tub. | Not every load, maybe one in three, the son says.",
+        ["leaving water", "one in three"],
+    ),
+    (
+        "why I was sent",
+        "freezer",
+        "The alarm keeps going off, that's what I've been sent for. | Happened three times this week.",
+        ["alarm", "three times"],
+    ),
+    (
+        "according to him",
+        "electric range",
+        "It won't come up to heat, according to Mr Teague.",
+        ["come up to heat"],
+    ),
+    ("worried that", "freezer", "The lady is worried because the food on top has thawed.", ["thawed"]),
+    ("complaining", "refrigerator", "The tenants are complaining it's not keeping the milk cold.", ["milk"]),
+    ("two in one breath", "dryer", "She says it squeals, and it smells of burning.", ["squeals", "burning"]),
+    (
+        "in her words",
+        "electric range",
+        "It goes dead on me, her words, right in the middle of supper.",
+        ["dead"],
+    ),
+    (
+        "day put right",
+        "refrigerator",
+        "She says it's not cooling. | Since Monday, no, Tuesday, she said Tuesday night.",
+        ["not cooling", "tuesday"],
+    ),
 ]
 
 TRAPS: list[Trap] = [
@@ -44,12 +84,14 @@ TRAPS: list[Trap] = [
     ("what I hear", "top load washer", "I can hear the bearing rumbling myself."),
     ("customer history", "dishwasher", "She says they moved in last June."),
     ("general", "refrigerator", "These get noisy when they're low on gas."),
+    ("all that was done", "freezer", "She's had her cousin round and he changed the plug, she says."),
+    ("what is all right", "front load washer", "Washes fine otherwise, by her account."),
+    ("who is coming", "dishwasher", "She tells me the plumber is coming at three."),
+    ("when it was bought", "water heater", "She says her sister bought it in twenty eighteen."),
     ("other machine", "microwave", "He says the kids are at school till three."),
 ]
 
-NOT_YET: set[str] = {
-    "general",
-}
+NOT_YET: set[str] = set()
 
 
 @pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))
@@ -64,3 +106,9 @@ def test_what_the_customer_reported_is_complaint_only(
 @pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
 def test_what_reports_no_trouble_is_no_complaint(kind: str, said: str, understood: Understood) -> None:
     assert told(understood(f"{kind.capitalize()}. | {said}").complaints, ()) == []
+
+
+def test_complaint_ends_where_the_plate_is_read(understood: Understood) -> None:
+    found = understood("Microwave. Owner says nothing warms up. It's a Brantley, model M C two one.")
+
+    assert [item.evidence.quote for item in found.complaints] == ["Microwave. Owner says nothing warms up."]

@@ -28,6 +28,22 @@ ROWS: list[Row] = [
     ("hazard, no bracket", "gas range", "No anti tip bracket fitted, that's a hazard.", ["anti tip"]),
     ("leak test", "gas dryer", "Soap tested the gas joint, no bubbles.", ["soap tested"]),
     ("leakage survey", "microwave", "Leakage test round the door, nothing on the survey meter.", ["leakage"]),
+    ("cold supply", "water heater", "Cold supply shut, tank drained down.", ["cold supply"]),
+    ("as I went", "freezer", "It was on and humming along when I walked out.", ["humming along"]),
+    (
+        "survey, announced",
+        "microwave",
+        "Leakage, door edge, point six milliwatts per square centimeter. Well under.",
+        ["leakage"],
+    ),
+    ("what is dangerous", "dryer", "Lint. Heaps of it round the motor, a fire risk.", ["lint"]),
+    (
+        "test with its number put right",
+        "gas range",
+        "Carbon monoxide was measured at four, correction, three parts per million.",
+        ["carbon monoxide"],
+    ),
+    ("window", "refrigerator", "I cracked the window before I opened the system.", ["window"]),
     (
         "switched off",
         "dishwasher",
@@ -37,6 +53,12 @@ ROWS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("of a part", "dryer", "The display harness is unplugged at the board."),
+    ("even with", "microwave", "That capacitor holds a charge even with the plug out."),
+    ("suds in a wash", "top load washer", "There's suds all round the tub."),
+    ("no leakage to earth", "microwave", "No leakage to ground."),
+    ("a light switched on", "refrigerator", "I switched the light on to see."),
+    ("bracket that is wanted", "gas range", "An anti tip bracket's needed."),
     ("plan", "dryer", "I'll unplug it in a second."),
     ("lesson", "microwave", "Always discharge the capacitor before you touch anything."),
     ("customer did it", "dishwasher", "She says she unplugged it last night."),

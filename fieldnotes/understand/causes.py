@@ -1,0 +1,290 @@
+"""Causes: what the technician holds to be behind the complaint, and how sure that is.
+
+A sentence names a cause by a word of causing ("what caused it", "that's why", "down to"), by a heading ("Cause:"),
+or, in the closing part of a visit, by a guess that names a thing ("could be the relay", "it was the pump, no doubt
+about it"). How sure it is, is told by the weakest word of the sentence.
+"""
+
+from __future__ import annotations
+
+import itertools
+
+from fieldnotes.records import Cause, Certainty
+from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.evidence import evidence_of
+from fieldnotes.understand.narration import Mark, Narration
+from fieldnotes.understand.sentences import cause_sentence
+from fieldnotes.understand.things import Thing, own_words, things_in
+
+CLOSING = 0.55  # share of the visit after which a bare "could be" speaks of the cause
+HEADING = 3  # words: a sentence this short only announces what follows
+TROUBLE = 5  # words behind "that's your" in which the trouble has to be named
+POINTERS = ("that", "those", "this", "it", "these", "which")
+BACK = ("that", "which", "this", "hence", "so", "and", "there")
+NO_HEADING = (
+    "of",
+    "it",
+    "i",
+    "they",
+    "she",
+    "he",
+    "we",
+    "you",
+    "that",
+    "this",
+    "there",
+    "the",
+    "is",
+    "was",
+    "'s",
+)
+CONDITIONS = ("if", "unless", "whether")
+
+
+def causes_in(
+    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
+) -> tuple[list[Cause], frozenset[int]]:
+    """All causes in order, and the clauses of the sentences that name them."""
+    causes: list[Cause] = []
+    used: set[int] = set()
+    closing = int(len(narration.breaths) * CLOSING)
+    by_sentence: dict[int, list[int]] = {}
+    for index, clause in enumerate(clauses):
+        by_sentence.setdefault(clause.sentence, []).append(index)
+    for sentence, indices in by_sentence.items():
+        if indices[0] in used:
+            continue
+        open_clauses = [clauses[i] for i in indices if i not in claimed]
+        whole = _whole(narration, clauses, indices)
+        certainty = _certainty(narration, open_clauses, whole, gone, clauses[indices[0]].breath >= closing)
+        if certainty is None:
+            continue
+        first, last = whole[0].first, whole[-1].last
+        used |= {i for i, c in enumerate(clauses) if c.sentence >= sentence and first <= c.first < last}
+        for about, start, end in _abouts(narration, whole, certainty):
+            causes.append(
+                Cause(
+                    about=about,
+                    text=cause_sentence(narration, certainty, start, end),
+                    evidence=evidence_of(narration, start, end),
+                    certainty=certainty,
+                )
+            )
+    return causes, frozenset(used)
+
+
+def _whole(narration: Narration, clauses: list[Clause], indices: list[int]) -> list[Clause]:
+    """The clauses of a statement: a sentence; with the rest of its breath, where it only announces that ("Cause.
+    Sock got past the basket."); with the one before, where it only points back ("That's what did it")."""
+    together = [clauses[i] for i in indices]
+    first, last = together[0].first, together[-1].last
+    if last - first <= HEADING:
+        return [c for c in clauses if c.breath == together[0].breath and c.first >= first]
+    before = [c for c in clauses if c.last == first or (c.sentence == together[0].sentence - 1)]
+    if (
+        before
+        and narration.words[first] in POINTERS
+        and all(thing.condition for thing in things_in(narration, first, last))
+        and before[-1].breath >= together[0].breath - 1
+        and things_in(narration, before[0].first, before[-1].last)
+    ):
+        return before + together
+    return together
+
+
+def _certainty(
+    narration: Narration, clauses: list[Clause], whole: list[Clause], gone: frozenset[int], closing: bool
+) -> Certainty | None:
+    """How sure a cause is, or None where the sentence names none."""
+    if not clauses:
+        return None
+    first, last = clauses[0].first, clauses[-1].last
+    marks = [
+        (c, m)
+        for c in clauses
+        for m in narration.marked("cause", c.first, c.last)
+        if m.first not in gone and not _denied(narration, c, m)
+    ]
+    heading = any(m.value == "heading" and _announces(narration, c, m) for c, m in marks)
+    if not marks or (
+        not heading
+        and (
+            narration.marked("history", first, last)
+            or any(w in CONDITIONS for w in narration.words[first:last])
+        )
+    ):
+        return None
+    if heading or any(
+        c.stance == "fact" and _names_cause(narration, clauses, c, m, closing) for c, m in marks
+    ):
+        return _degree(narration, whole)
+    guesses = [
+        m
+        for c, m in marks
+        if c.stance in ("fact", "hypothetical", "general", "plan")
+        and m.value in ("likely", "possible", "afterthought")
+        and _names_something(narration, clauses, c, m)
+    ]
+    undecided = narration.marked(
+        "verdict", first, last
+    )  # "I can't tell those apart" leaves both causes standing
+    judged = [
+        m
+        for m in narration.marked("outcome", first, last)
+        if m.value == "unclear" and not any(v.first < m.last and m.first < v.last for v in undecided)
+    ]
+    if not closing or not guesses or any("maybe" not in narration.words[m.first : m.last] for m in judged):
+        return None  # "could be dirt, hard to say" judges the part
+    return "likely" if any(m.value == "likely" for m in guesses) else "possible"
+
+
+def _names_cause(
+    narration: Narration, clauses: list[Clause], clause: Clause, mark: Mark, closing: bool
+) -> bool:
+    """Whether a mark alone makes its sentence name a cause."""
+    first = clauses[0].first
+    if mark.value == "certain":
+        return True
+    if mark.value == "yours":  # "that's your leak right there"
+        begin, _ = narration.breaths[clause.breath]
+        trouble = _troubles(narration, mark.last, min(clauses[-1].last, mark.last + TROUBLE))
+        return trouble and bool(things_in(narration, begin, mark.first))
+    if mark.value == "did":  # "sediment did that", not "I did that"
+        return closing and bool(
+            things_in(narration, clause.first, mark.first)
+            or narration.marked("soil", clause.first, mark.first)
+        )
+    if mark.value == "owing":
+        return closing and bool(
+            _troubles(narration, first, clauses[-1].last) or things_in(narration, first, clauses[-1].last)
+        )
+    if mark.value == "sure":
+        return closing and _names_something(narration, clauses, clause, mark)
+    if mark.value == "of trouble":  # "the knocking was perhaps steam under the scale"
+        named = _troubles(narration, first, mark.first)
+        return closing and bool(named) and _names_something(narration, clauses, clause, mark)
+    return False
+
+
+def _degree(narration: Narration, whole: list[Clause]) -> Certainty:
+    """How sure a sentence that names a cause is: its weakest word counts."""
+    first, last = whole[0].first, whole[-1].last
+    said = {m.value for m in narration.marked("cause", first, last)}
+    if said & {"possible", "afterthought"}:
+        return "possible"
+    hedges = narration.marked("hedge", first, last)
+    if any(
+        word in narration.words[m.first : m.last] for m in hedges for word in ("maybe", "perhaps", "possibly")
+    ):
+        return "possible"
+    return "likely" if "likely" in said or hedges or "probable" in narration.words[first:last] else "certain"
+
+
+def _names_something(narration: Narration, clauses: list[Clause], clause: Clause, mark: Mark) -> bool:
+    """Whether a guess goes on to name a thing ("could be the relay"), rather than to judge ("I think it's okay")
+    or to stand alone ("no doubt")."""
+    if any(m.value == "good" for m in narration.marked("outcome", mark.first, clause.last)):
+        return False
+    first, last = clauses[0].first, clauses[-1].last
+    if _describes(narration, clause, mark):
+        return False
+    if things_in(narration, first, last):
+        return True
+    if any(m.last == last for m in narration.marked("not a thing", mark.last, last)):
+        return False  # "that could be a long job"
+    cues = sum(m.last - m.first for m in narration.marked("cause", first, last))
+    return last - first - cues > 2
+
+
+def _describes(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether "could be" only describes its subject ("the pump could be cleaner"), rather than what caused it."""
+    words = narration.words
+    if words[mark.first] not in ("could", "may", "might") or words[mark.last - 1] != "be":
+        return False
+    before = words[mark.first - 1] if mark.first > clause.first else ""
+    named = [m.last for m in narration.named(clause.first, mark.first)]
+    return mark.first in named or (before != "" and before.endswith("s") and bool(named))
+
+
+def _troubles(narration: Narration, first: int, last: int) -> bool:
+    return bool(narration.named(first, last, "symptom")) or any(
+        m.value in ("fault", "failed")
+        for label in ("outcome", "trial")
+        for m in narration.marked(label, first, last)
+    )
+
+
+def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """ "Not the culprit" names no cause."""
+    before = narration.words[max(clause.first, mark.first - 2) : mark.first]
+    return any(word in narration.grammar.negators for word in before)
+
+
+def _announces(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether "cause" stands as a heading: first in its clause with a stop behind it, or first in its breath."""
+    if mark.first != clause.first or mark.last >= len(narration.words):
+        return False
+    at_start = mark.first == narration.breaths[clause.breath][0]
+    return bool(narration.tokens[mark.last - 1].stop) or (
+        at_start
+        and narration.words[mark.last] not in NO_HEADING
+        and mark.last < narration.breaths[clause.breath][1]
+    )
+
+
+def _abouts(narration: Narration, clauses: list[Clause], certainty: Certainty) -> list[tuple[str, int, int]]:
+    """What a sentence holds to be the cause, with its words. "Could be a leak, or a restriction" names two."""
+    groups = [clauses]
+    if certainty == "possible":
+        groups = [[clauses[0]]]
+        for clause in clauses[1:]:
+            if _guesses(narration, groups[-1]) and _opens_another(narration, clause):
+                groups.append([clause])
+            else:
+                groups[-1].append(clause)
+    spans = [(group[0].first, group[-1].last) for group in groups]
+    if certainty == "possible":
+        spans = [part for first, last in spans for part in _at_each_guess(narration, first, last)]
+    found: list[tuple[str, int, int]] = []
+    for start, end in spans:
+        things = _at_the_cue(narration, start, end) or things_in(narration, start, end)
+        tail = max([c.first for c in clauses if start <= c.first < end], default=start)
+        said = own_words(narration, tail, end)
+        about = things[0].name if things else said.name if said else " ".join(narration.words[start:end])
+        found.append((about, start, end))
+    return found
+
+
+def _at_each_guess(narration: Narration, first: int, last: int) -> list[tuple[int, int]]:
+    """The stretches of "could be the module could be low pressure", said without a stop."""
+    guesses = [
+        m.first
+        for m in narration.marked("cause", first, last)
+        if m.value == "possible" and narration.words[m.first] in ("could", "may", "might")
+    ]
+    edges = [first, *(n for n in guesses[1:] if guesses[0] == first), last]
+    return list(itertools.pairwise(edges))
+
+
+def _guesses(narration: Narration, clauses: list[Clause]) -> bool:
+    return any(m.value == "possible" for c in clauses for m in narration.marked("cause", c.first, c.last))
+
+
+def _opens_another(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause names a second cause ("or ...", "could be the relay"); "I can't rule it out" does not."""
+    marks = [m for m in narration.marked("cause", clause.first, clause.last) if m.value == "possible"]
+    return narration.words[clause.first] == "or" or any(m.last < clause.last for m in marks)
+
+
+def _at_the_cue(narration: Narration, first: int, last: int) -> list[Thing]:
+    """What is named behind "caused by", "the cause was" and the like; before it, where the cue points back ("...,
+    which is why", "that's what did it")."""
+    cues = [m for m in narration.marked("cause", first, last) if m.value in ("certain", "owing", "yours")]
+    if not cues:
+        return []
+    head = narration.words[cues[0].first : cues[0].first + 2]
+    points_back = (
+        head[0] in BACK or head[-1] == "what"
+    )  # "..., which is why", "a blocked vent is what did it"
+    back = things_in(narration, first, cues[0].first) if points_back else []
+    return back or things_in(narration, cues[0].last - 1, last)

@@ -1,6 +1,6 @@
 """The report's sentences: third person, past tense, no more than the words behind them say.
 
-The head of a sentence is ours ("Drive belt was found good"); what follows the colon are the speaker's own words,
+The head of a sentence is ours ("Drive belt: good;"); what follows are the speaker's own words,
 without "I", in the past tense, as service reports are written ("wasn't slipping").
 """
 
@@ -10,12 +10,12 @@ from fieldnotes.records import Action, Certainty, Finding, Outcome, PartStatus, 
 from fieldnotes.understand.narration import Narration
 
 FOUND: dict[Outcome, str] = {
-    "good": "was found good",
-    "fault": "was found at fault",
+    "good": "good",
+    "fault": "at fault",
     "unclear": "could not be judged",
-    "not tested": "was not tested",
+    "not tested": "not tested",
 }
-SEEMED: dict[Outcome, str] = {"good": "seemed good", "fault": "seemed at fault"}
+SEEMED: dict[Outcome, str] = {"good": "seems good", "fault": "seems at fault"}
 ENDED: dict[TrialOutcome, str] = {"passed": "passed", "failed": "failed", "unclear": "left unclear"}
 CAUSES: dict[Certainty, str] = {"certain": "Cause", "likely": "Likely cause", "possible": "Possible cause"}
 # Spoken in the present, written in the past. Of "'s" only what follows a pronoun is surely a verb.
@@ -43,7 +43,7 @@ def check_sentence(
     """`stretches` are the words that name the thing and those that tell its outcome."""
     verdict = FOUND[outcome] if certainty == "certain" else SEEMED.get(outcome, FOUND[outcome])
     told = ", ".join(part for first, last in stretches if (part := reported(narration, first, last)))
-    return f"{capital(about)} {verdict}: {told}."
+    return f"{capital(about)}: {verdict}; {_inside(told)}."
 
 
 def reading_sentence(narration: Narration, about: str, value: float, unit: str, first: int, last: int) -> str:
@@ -140,9 +140,18 @@ def _is_verb(narration: Narration, at: int, last: int) -> bool:
 
 
 def _after_openers(narration: Narration, first: int, last: int) -> int:
-    while first < last - 1 and narration.words[first] in narration.grammar.openers:
+    words, grammar = narration.words, narration.grammar
+    while first < last - 1 and words[first] in grammar.openers:
+        if words[first] == "there" and words[first + 1] in grammar.being:
+            break  # "there's a leak"
         first += 1
     return first
+
+
+def _inside(text: str) -> str:
+    """The text as the latter half of a sentence: without the capital of a first word that needs none."""
+    first, *_ = text.split(" ", 1)
+    return text if first != first.capitalize() or first == "I" else text[:1].lower() + text[1:]
 
 
 def capital(text: str) -> str:

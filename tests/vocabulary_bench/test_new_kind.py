@@ -74,7 +74,7 @@ def test_check_of_a_new_part_is_reported(shop: Path) -> None:
             "checks",
             "drip valve",
             "outcome good, certainty certain",
-            "Drip valve was found good: The needle valve looks fine.",
+            "Drip valve: good; the needle valve looks fine.",
         ),
     )
 

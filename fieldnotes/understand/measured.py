@@ -26,6 +26,9 @@ SINGULARS = (
 )  # fmt: skip
 RATED = SINGULARS[:9]
 HIGHEST = {"V": 1000}
+LISTING = ("and", "or", "to", "through", "maybe", "say", "uh", "um")
+TEST_VOLTAGES = (250, 500, 1000)
+TESTERS = ("insulation", "megger", "megohm", "megohms", "meg", "megs")
 APPROXIMATE = ("about", "around", "roughly", "nearly", "almost", "maybe")
 
 
@@ -43,6 +46,7 @@ def measured_in(narration: Narration, clause: Clause, gone: frozenset[int]) -> l
         and not _is_a_number_of_something(narration, q)
         and not _bound_or_step(narration, q)
         and not _broken_off(narration, clause, q)
+        and not _applied(narration, clause, q)
     ]
 
 
@@ -117,7 +121,8 @@ def _bound_or_step(narration: Narration, quantity: Quantity) -> bool:
     before = words[at - 1] if at else ""
     after = words[quantity.last] if quantity.last < len(words) else ""
     return (
-        (before in ("below", "under") and not any(q.first < at <= q.last for q in narration.quantities))
+        before == "all"  # "all four feet"
+        or (before in ("below", "under") and not any(q.first < at <= q.last for q in narration.quantities))
         or (before in ("a", "an") and words[at - 2 : at - 1] == ("for",))  # "that's right for a 2,500 watt"
         or (before in ("over", "above") and quantity.unit is None)
         or (before in ("up", "down") and quantity.unit in DEGREES)
@@ -153,9 +158,23 @@ def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool
 
 
 def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
-    """Whether words of expectation stand before the number or a range that it ends, or right behind it."""
-    harmless = narration.marked("pseudo", clause.first, clause.last)
-    for mark in narration.marked("expected", clause.first, clause.last):
+    """Whether words of expectation stand before the number or right behind it, or before the number that it goes on
+    from ("book's got thirteen sixty, five seventy")."""
+    if _is_expected(narration, clause.first, clause.last, quantity):
+        return True
+    begin, _ = narration.breaths[clause.breath]
+    before = narration.numbers(begin, quantity.first)[-1:]
+    if not before or before[0].unit not in (None, quantity.unit):
+        return False
+    gap = narration.words[before[0].last : quantity.first]
+    if not all(w in LISTING for w in gap) or narration.tokens[before[0].last - 1].stop in (".", "?", "!"):
+        return False
+    return _is_expected(narration, begin, quantity.first, before[0]) and before[0].unit in (None, quantity.unit)
+
+
+def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity) -> bool:
+    harmless = narration.marked("pseudo", first, last)
+    for mark in narration.marked("expected", first, last):
         if any(p.first <= mark.first and mark.last <= p.last for p in harmless):
             continue
         if narration.marked("measuring", mark.last, mark.last + 1):
@@ -172,6 +191,14 @@ def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
         if mark.first < start <= mark.last + EXPECTATION_REACH and not narration.numbers(mark.last, start):
             return True
     return False
+
+
+def _applied(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether it is the voltage that an insulation tester puts on ("insulation to earth, at five hundred volts")."""
+    if quantity.unit not in (None, "V") or quantity.value not in TEST_VOLTAGES:
+        return False
+    begin, end = narration.breaths[clause.breath]
+    return any(w in TESTERS for w in narration.words[begin:end])
 
 
 def _has_verb(narration: Narration, first: int, last: int) -> bool:

@@ -20,6 +20,7 @@ MINE = ("mine", "hers", "his", "this", "ours")
 OWN_KIND = ("dB", "ppm", "rpm", "mW/cm2")  # what is read in these is told by the unit alone
 GAS = ("inH2O", "mbar")
 TERSE = ("mA", "mV", *GAS, *OWN_KIND)  # units of readings only: a bare number with one counts
+ELECTRICAL = ("ohm", "kohm", "V", "mV", "A", "mA", "uA", "uF", "W", "kW")
 OF_THE_UNIT = ("A", "mA", "W", "kW")  # "it's pulling eight amps": the whole appliance
 
 
@@ -32,6 +33,7 @@ class Series:
     begins: int = 0  # first word of the present sentence
     own: bool = False  # the present sentence has named something itself
     named: list[Thing] = field(default_factory=list)  # heads named so far in this breath
+    heading: Thing | None = None  # the speaker's own name, said by itself
     topic: list[Thing] = field(default_factory=list)  # named last before this breath
     topic_breath: int = -9
     unit: str | None = None
@@ -42,6 +44,8 @@ class Series:
         if clause.breath != self.breath:
             if self.named:
                 self.topic, self.topic_breath = self.named, self.breath
+            alone = self.heading and self.heading.first >= self.begins and not self.named
+            self.heading = self.heading if alone else None
             self.breath, self.named = clause.breath, []
         if clause.sentence != self.sentence:
             self.sentence, self.own, self.begins = clause.sentence, False, clause.first
@@ -52,6 +56,10 @@ class Series:
         if heads:
             self.named = [*self.named, *heads] if self.own else heads
             self.own = True
+
+    def head(self, heading: Thing) -> None:
+        """The speaker's own name stands by itself."""
+        self.heading = heading
 
     def measure(self, thing: Thing) -> None:
         """A number was taken on a thing, whether it counts or was taken back: the next one is taken there too."""
@@ -118,8 +126,11 @@ class Measured:
         whole = self._as_thing(narration.kind) if pronoun and self.unit in OF_THE_UNIT else None
         if named and (named[-1].measured_in or not whole):
             return named[-1]
+        heading = self.series.heading
+        if heading and not own and not pronoun:
+            return heading
         near = clause.breath - self.series.topic_breath <= TOPIC_REACH
-        recent = self._showing(self.series.topic)[-1:] if near else []
+        recent = [t for t in self._showing(self.series.topic)[-1:] if t.measured_in] if near else []
         shown = [t for t in recent if self.unit in t.measured_in]
         loose = [] if spoken_of and self.unit in self.usual else recent
         found = [*after[:1], *filter(None, (own, *shown, whole)), *loose]
@@ -188,6 +199,8 @@ def _can_show(unit: str, thing: Thing) -> bool:
     a unit of its own kind ("thirty two rpm") is never a thing without one."""
     if thing.measured_in and unit in GAS:
         return unit in thing.measured_in  # no water has a pressure of seven inches
+    if thing.condition and not thing.measured_in and unit in ELECTRICAL:
+        return False  # no scorch mark has ohms
     if thing.measured_in:
         return any(QUANTITY_OF.get(unit) == QUANTITY_OF.get(other) for other in thing.measured_in)
     return unit not in OWN_KIND

@@ -12,6 +12,7 @@ from fieldnotes.records import Reading
 from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
+from fieldnotes.understand.headings import heading_of, name_behind
 from fieldnotes.understand.measured import is_rated, measured_in
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.points import Measured, Series, leads_on, things_of, was_named
@@ -21,6 +22,9 @@ from fieldnotes.vocabulary.measures import Measures
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 SERIES_REACH = 3  # breaths over which a number without a unit may take the one before
+DRAWING = ("draws", "draw", "drawing", "drew", "drawn", "pulls", "pull", "pulling", "pulled", "pullin", "drawin")
+MOST_AMPS = 60
+MAINS = ((105, 130), (200, 255))
 SMALLEST_BARE = 20  # a whole number below this that has no unit is a count
 
 
@@ -49,6 +53,9 @@ def readings_in(
         if index not in claimed and clause.stance == "fact":
             for quantity in measured_in(narration, clause, gone):
                 unit = quantity.unit or _hinted_unit(narration, quantity, unit_words, series.begins)
+                behind = name_behind(narration, clauses, index, quantity) if not things else None
+                if behind:
+                    series.measure(behind[0])
                 thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
                 if thing and not unit:
                     unit = _unit_of_series(narration, clause, quantity, thing, series)
@@ -56,7 +63,9 @@ def readings_in(
                     continue
                 if found and _takes_back_last(narration, clause, thing, unit, series, cues):
                     found.pop()
-                reading = _reading(narration, clause, quantity, unit, thing, series)
+                reading = _reading(
+                    narration, clause, quantity, unit, thing, series, behind[1] if behind else clause.last
+                )
                 found.append(reading)
                 taken = thing
                 if was_named(thing, quantity, series):
@@ -70,11 +79,19 @@ def readings_in(
             series.name(heads_of(narration, things), leads_on(narration, things, clause.first))
         if taken:
             series.measure(taken)
+        elif not things and (heading := heading_of(narration, clause.first, clause.last)):
+            series.head(heading)
     return found, measured
 
 
 def _reading(
-    narration: Narration, clause: Clause, quantity: Quantity, unit: str, thing: Thing, series: Series
+    narration: Narration,
+    clause: Clause,
+    quantity: Quantity,
+    unit: str,
+    thing: Thing,
+    series: Series,
+    last: int,
 ) -> Reading:
     """The record of a reading; its evidence begins where the thing was named, if that is in the same breath."""
     begin, _ = narration.breaths[clause.breath]
@@ -82,8 +99,8 @@ def _reading(
     first = min(first, thing.first) if thing.first >= begin else first
     return Reading(
         about=thing.name,
-        text=reading_sentence(narration, thing.name, quantity.value, unit, first, clause.last),
-        evidence=evidence_of(narration, first, clause.last),
+        text=reading_sentence(narration, thing.name, quantity.value, unit, first, last),
+        evidence=evidence_of(narration, first, last),
         value=quantity.value,
         unit=unit,
     )
@@ -104,8 +121,9 @@ def _hinted_unit(
 ) -> str | None:
     """The unit whose word stands earlier in the sentence ("volts at the pump, one nineteen point three")."""
     used = {n for q in narration.numbers(begin, quantity.first) for n in range(q.first, q.last)}
+    named = {m.first for m in narration.named(begin, quantity.first)}  # feet to stand on
     for n in range(quantity.first - 1, begin - 1, -1):
-        if n not in used and narration.words[n] in unit_words:
+        if n not in used and narration.words[n] in unit_words and n not in named:
             return unit_words[narration.words[n]]
     return None
 
@@ -115,6 +133,8 @@ def _unit_of_series(
 ) -> str | None:
     """The unit of a number said without one: that of the reading before it, or the thing's usual one."""
     before = narration.words[quantity.first - 1] if quantity.first > clause.first else ""
+    if unit := _unit_of_wording(narration, clause, quantity):
+        return unit
     recent = series.unit if clause.breath - series.unit_breath <= SERIES_REACH else None
     same_breath = series.unit_breath == clause.breath
     whole = quantity.value == int(quantity.value)
@@ -130,6 +150,17 @@ def _unit_of_series(
     if thing.measured_in:
         return recent if recent in thing.measured_in else thing.measured_in[0]
     return recent
+
+
+def _unit_of_wording(narration: Narration, clause: Clause, quantity: Quantity) -> str | None:
+    """Amps where it was drawn ("she's pulling eighteen point six"); volts where the figure is that of the mains and the
+    leads were held to something ("one twenty at the valve")."""
+    before = narration.words[max(clause.first, quantity.first - 2) : quantity.first]
+    if any(w in DRAWING for w in before):
+        return "A" if quantity.value < MOST_AMPS else None
+    after = narration.words[quantity.last : quantity.last + 1]
+    held = after[:1] in (("across",), ("at",)) or before[-1:] == ("across",)
+    return "V" if held and any(low <= quantity.value <= high for low, high in MAINS) else None
 
 
 def _is_a_label(narration: Narration, clause: Clause, quantity: Quantity, in_list: bool) -> bool:

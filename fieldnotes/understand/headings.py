@@ -17,7 +17,7 @@ SHOWING = ("says", "say", "said", "reads", "read", "shows", "showed", "gives", "
 EXTREMES = ("low", "high", "lowest", "highest", "min", "max", "minimum", "maximum", "fahrenheit", "celsius")
 NO_NAMES = ("outcome", "hedge", "work", "safety", "expected", "measuring", "bystander", "turn", "timed")
 ASIDES = ("on", "up", "back", "wait", "see", "look", "sorry", "please", "course", "sir", "ma'am", "all", "right")
-PERSONS = ("i", "we", "you", "he", "she", "they", "it", "that", "this", "there", "what", "who", "where", "how")
+PERSONS = ("i", "we", "you", "he", "she", "they", "it", "that", "this", "there", "what", "who", "where", "how", "me", "us")
 
 
 def heading_of(narration: Narration, first: int, last: int) -> Thing | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from fieldnotes.tidy.text import Quantity
@@ -26,6 +27,8 @@ SINGULARS = (
 )  # fmt: skip
 RATED = SINGULARS[:9]
 HIGHEST = {"V": 1000}
+DEVIATING = ("cold", "out", "off", "too", "colder", "warmer", "cooler", "hotter", "either", "apart", "slow", "shy")
+MOST_OFF = 100  # "it runs forty degrees cold"
 LISTING = ("and", "or", "to", "through", "maybe", "say", "uh", "um")
 TEST_VOLTAGES = (250, 500, 1000)
 TESTERS = ("insulation", "megger", "megohm", "megohms", "meg", "megs")
@@ -56,7 +59,7 @@ def is_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str
     if unit in DURATIONS:
         begin, _ = narration.breaths[clause.breath]
         return not any(
-            m.value == "after" or m.last <= quantity.first + 1
+            m.value == "after" or m.first < quantity.first
             for m in narration.marked("timed", begin, clause.last)
         )
     if quantity.value >= HIGHEST.get(unit, quantity.value + 1):
@@ -124,6 +127,8 @@ def _bound_or_step(narration: Narration, quantity: Quantity) -> bool:
         before == "all"  # "all four feet"
         or (before in ("below", "under") and not any(q.first < at <= q.last for q in narration.quantities))
         or (before in ("a", "an") and words[at - 2 : at - 1] == ("for",))  # "that's right for a 2,500 watt"
+        or (before in ("a", "an") and quantity.unit is None)  # "what a forty five hundred ought to pull"
+        or (quantity.unit in DEGREES and after in DEVIATING and quantity.value < MOST_OFF)
         or (before in ("over", "above") and quantity.unit is None)
         or (before in ("up", "down") and quantity.unit in DEGREES)
         or (quantity.unit in LENGTHS and after in ("off", "away", "from", "back", "clear"))
@@ -169,7 +174,7 @@ def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
     gap = narration.words[before[0].last : quantity.first]
     if not all(w in LISTING for w in gap) or narration.tokens[before[0].last - 1].stop in (".", "?", "!"):
         return False
-    return _is_expected(narration, begin, quantity.first, before[0]) and before[0].unit in (None, quantity.unit)
+    return _expected(narration, replace(clause, first=begin, last=before[0].last), before[0])
 
 
 def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity) -> bool:

@@ -117,7 +117,8 @@ class Measured:
         narration, clause, words = self.narration, self.clause, self.narration.words
         if heads and not (heads[-1].place and named and not self._right_before(heads[-1])):
             return heads[-1]
-        own = own_words(narration, clause.first, self.quantity.first)
+        verbs = narration.marked("measuring", clause.first, self.quantity.first)
+        own = own_words(narration, clause.first, verbs[0].first if verbs else self.quantity.first)
         if own and (measuring(narration, own.first, own.last) or words[own.first] in MINE):
             own = None
         if own and own.first == clause.first and words[own.last] in narration.grammar.being:

@@ -13,7 +13,7 @@ from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.headings import heading_of, name_behind
-from fieldnotes.understand.measured import is_rated, measured_in
+from fieldnotes.understand.measured import LISTING, is_rated, measured_in
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.points import Measured, Series, leads_on, things_of, was_named
 from fieldnotes.understand.sentences import reading_sentence
@@ -23,6 +23,7 @@ from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 SERIES_REACH = 3  # breaths over which a number without a unit may take the one before
 DRAWING = ("draws", "draw", "drawing", "drew", "drawn", "pulls", "pull", "pulling", "pulled", "pullin", "drawin")
+LEAD_WORDS = 5  # words of "at the valve plug"
 MOST_AMPS = 60
 MAINS = ((105, 130), (200, 255))
 SMALLEST_BARE = 20  # a whole number below this that has no unit is a count
@@ -59,7 +60,10 @@ def readings_in(
                 thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
                 if thing and not unit:
                     unit = _unit_of_series(narration, clause, quantity, thing, series)
+                    unit = None if unit == "A" and quantity.value > MOST_AMPS else unit
                 if not thing or not unit or is_rated(narration, clause, quantity, unit):
+                    continue
+                if found and _said_again(narration, clause, quantity, found[-1], thing, series):
                     continue
                 if found and _takes_back_last(narration, clause, thing, unit, series, cues):
                     found.pop()
@@ -104,6 +108,20 @@ def _reading(
         value=quantity.value,
         unit=unit,
     )
+
+
+def _said_again(
+    narration: Narration, clause: Clause, quantity: Quantity, last: Reading, thing: Thing, series: Series
+) -> bool:
+    """Whether a number only repeats the reading before it in its breath ("three point eight amps, stays at three point
+    eight"); equal numbers side by side are of several windings."""
+    if series.unit_breath != clause.breath or last.value != quantity.value or last.about != thing.name:
+        return False
+    before = [q for q in narration.numbers(narration.breaths[clause.breath][0], quantity.first) if q.value == last.value]
+    gap = narration.words[before[-1].last : quantity.first] if before else ()
+    if not gap:
+        return bool(before) and before[-1].unit is not None and quantity.unit is None
+    return not all(w in LISTING for w in gap)
 
 
 def _takes_back_last(
@@ -159,7 +177,8 @@ def _unit_of_wording(narration: Narration, clause: Clause, quantity: Quantity) -
     if any(w in DRAWING for w in before):
         return "A" if quantity.value < MOST_AMPS else None
     after = narration.words[quantity.last : quantity.last + 1]
-    held = after[:1] in (("across",), ("at",)) or before[-1:] == ("across",)
+    named = narration.named(quantity.last, min(quantity.last + LEAD_WORDS, clause.last))
+    held = bool(named) and after in (("across",), ("at",), ("on",)) or before[-1:] == ("across",)
     return "V" if held and any(low <= quantity.value <= high for low, high in MAINS) else None
 
 

@@ -8,13 +8,14 @@ from collections.abc import Sequence
 
 from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.measured import EXTREMES
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.things import Thing, things_in
 
-LONGEST = 5  # words of a heading
+LONGEST = 7  # words of a heading
 POINTING = (("that", "'s"), ("that", "is"), ("this", "is"), ("which", "is"), ("it", "'s"), ("that", "was"))
+SCALES = ("fahrenheit", "celsius")
 SHOWING = ("says", "say", "said", "reads", "read", "shows", "showed", "gives", "gave")
-EXTREMES = ("low", "high", "lowest", "highest", "min", "max", "minimum", "maximum", "fahrenheit", "celsius")
 NO_NAMES = ("outcome", "hedge", "work", "safety", "expected", "measuring", "bystander", "turn", "timed")
 ASIDES = ("on", "up", "back", "wait", "see", "look", "sorry", "please", "course", "sir", "ma'am", "all", "right")
 PERSONS = ("i", "we", "you", "he", "she", "they", "it", "that", "this", "there", "what", "who", "where", "how", "me", "us")
@@ -50,7 +51,7 @@ def name_behind(narration: Narration, clauses: Sequence[Clause], index: int, qua
         if following.sentence != clause.sentence or following.stance != "fact":
             return None
         first, last = following.first, following.last
-        if all(w in EXTREMES for w in narration.words[first:last]) or _is_extreme(narration, first, last):
+        if all(w in EXTREMES or w in SCALES for w in narration.words[first:last]) or _is_extreme(narration, first, last):
             continue
         if narration.numbers(first, last):
             return None

@@ -29,6 +29,7 @@ RATED = SINGULARS[:9]
 HIGHEST = {"V": 1000}
 DEVIATING = ("cold", "out", "off", "too", "colder", "warmer", "cooler", "hotter", "either", "apart", "slow", "shy")
 MOST_OFF = 100  # "it runs forty degrees cold"
+EXTREMES = ("low", "high", "lowest", "highest", "min", "max", "minimum", "maximum", "bottom", "top")
 LISTING = ("and", "or", "to", "through", "maybe", "say", "uh", "um")
 TEST_VOLTAGES = (250, 500, 1000)
 TESTERS = ("insulation", "megger", "megohm", "megohms", "meg", "megs")
@@ -67,7 +68,8 @@ def is_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str
     measured = measuring(narration, clause.first, clause.last)
     if _describes_a_thing(narration, quantity):
         return True
-    if narration.words[quantity.last - 1] in RATED and not measured and quantity.value == int(quantity.value):
+    partitive = narration.words[quantity.last : quantity.last + 1] == ("of",)  # "eleven foot of it"
+    if narration.words[quantity.last - 1] in RATED and not (measured or partitive) and quantity.value == int(quantity.value):
         return not _has_verb(narration, clause.first, quantity.first)  # "line fuse, twenty amp"
     return unit in RATINGS and not measured
 
@@ -83,11 +85,16 @@ def _range_end(narration: Narration, clause: Clause, quantity: Quantity) -> bool
     begin, end = narration.breaths[clause.breath]  # "and" may part the ends into two clauses
     for lower, upper in pairwise(q for q in narration.numbers(begin, end) if not q.ordinal_or_count):
         if quantity in (lower, upper) and _is_range(narration, lower, upper):
-            return not any(
-                m.value == "swings" and 0 <= lower.first - m.first <= SWING_REACH
-                for m in narration.marked("measuring", begin, end)
-            )
+            return not _swings(narration, begin, lower)
     return False
+
+
+def _swings(narration: Narration, begin: int, lower: Quantity) -> bool:
+    """Whether the speaker saw it swing between this number and the next."""
+    return any(
+        m.value == "swings" and 0 <= lower.first - m.first <= SWING_REACH
+        for m in narration.marked("measuring", begin, lower.first)
+    )
 
 
 def _is_range(narration: Narration, lower: Quantity, upper: Quantity) -> bool:
@@ -155,6 +162,8 @@ def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool
     if not later or things_in(narration, quantity.last, later[0].first):
         return False
     between = narration.words[quantity.last : later[0].first]
+    if any(w in EXTREMES for w in between):
+        return False
     joined = "and" in between or between[:1] == ("to",)
     if quantity.unit is not None and (quantity.unit != later[0].unit or joined):
         return False
@@ -179,14 +188,17 @@ def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
 
 def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity) -> bool:
     harmless = narration.marked("pseudo", first, last)
+    begin, end = narration.breaths[narration.breath_of(quantity.first)]
+    told = [m for m in narration.marked("expected", begin, end) if m.first < quantity.first < m.last]
+    behind = narration.marked("expected", quantity.last, min(quantity.last + 2, end))
+    if told or any(m.value == "after" for m in behind):
+        return not _swings(narration, begin, quantity)
     for mark in narration.marked("expected", first, last):
         if any(p.first <= mark.first and mark.last <= p.last for p in harmless):
             continue
         if narration.marked("measuring", mark.last, mark.last + 1):
             continue  # "new one's putting out ..."
         if mark.value == "after":
-            if mark.first - quantity.last in (0, 1):
-                return True
             continue
         start = quantity.first
         for earlier in reversed(narration.numbers(mark.first, quantity.first)):

@@ -70,7 +70,8 @@ class Series:
 def things_of(narration: Narration, clause: Clause) -> list[Thing]:
     """Parts, conditions and trials named in a clause ("Drain test again. Empty in seventy seconds")."""
     trials = [thing_of(narration, m) for m in narration.named(clause.first, clause.last, "trial")]
-    return sorted([*things_in(narration, clause.first, clause.last), *trials], key=lambda t: t.first)
+    named = [*things_in(narration, clause.first, clause.last), *trials]
+    return sorted((t for t in named if narration.words[t.first - 1] != "wrong"), key=lambda t: t.first)
 
 
 @dataclass(frozen=True)
@@ -128,7 +129,7 @@ class Measured:
         if named and (named[-1].measured_in or not whole):
             return named[-1]
         heading = self.series.heading
-        if heading and not own and not pronoun:
+        if heading and not own and not pronoun and self.unit not in DURATIONS:
             return heading
         near = clause.breath - self.series.topic_breath <= TOPIC_REACH
         recent = [t for t in self._showing(self.series.topic)[-1:] if t.measured_in] if near else []
@@ -141,7 +142,7 @@ class Measured:
         return self._told_by_unit() if self.quantity.unit and (terse or self._was_measured()) else None
 
     def _showing(self, things: list[Thing]) -> list[Thing]:
-        return [t for t in things if self.unit is None or _can_show(self.unit, t)]
+        return [t for t in things if self.unit is None or shows(self.unit, t)]
 
     def _as_thing(self, name: str | None) -> Thing | None:
         return Thing(name, self.quantity.first, self.quantity.last) if name else None
@@ -195,7 +196,7 @@ def leads_on(
     ]
 
 
-def _can_show(unit: str, thing: Thing) -> bool:
+def shows(unit: str, thing: Thing) -> bool:
     """Whether a thing can be read in a unit: in the same quantity as its own units, where it has any. What is read in
     a unit of its own kind ("thirty two rpm") is never a thing without one."""
     if thing.measured_in and unit in GAS:

@@ -13,9 +13,9 @@ from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.headings import heading_of, name_behind
-from fieldnotes.understand.measured import LISTING, is_rated, measured_in
+from fieldnotes.understand.measured import DEGREES, LISTING, is_rated, measured_in
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.points import Measured, Series, leads_on, things_of, was_named
+from fieldnotes.understand.points import Measured, Series, shows, leads_on, things_of, was_named
 from fieldnotes.understand.sentences import reading_sentence
 from fieldnotes.understand.things import Thing, heads_of
 from fieldnotes.vocabulary.measures import Measures
@@ -23,6 +23,12 @@ from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 SERIES_REACH = 3  # breaths over which a number without a unit may take the one before
 DRAWING = ("draws", "draw", "drawing", "drew", "drawn", "pulls", "pull", "pulling", "pulled", "pullin", "drawin")
+SPOKEN_NEAR = 10  # words before a number in which what it is read by may be named
+SPINNING = ("spin", "spins", "spun", "spinning")
+SLOWEST_SPIN = 300
+THERMOMETERS = ("thermocouple", "thermometer", "probe")
+SWINGING = ("swung", "swinging", "swings", "cycling", "cycled", "cycles", "lowest", "highest", "average", "averaged")
+COOLEST_SWING = 90
 LEAD_WORDS = 5  # words of "at the valve plug"
 MOST_AMPS = 60
 MAINS = ((105, 130), (200, 255))
@@ -60,6 +66,8 @@ def readings_in(
                 thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
                 if thing and not unit:
                     unit = _unit_of_series(narration, clause, quantity, thing, series)
+                    if unit and thing.measured_in and not shows(unit, thing):
+                        thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
                     unit = None if unit == "A" and quantity.value > MOST_AMPS else unit
                 if not thing or not unit or is_rated(narration, clause, quantity, unit):
                     continue
@@ -158,7 +166,10 @@ def _unit_of_series(
     whole = quantity.value == int(quantity.value)
     if whole and quantity.value < SMALLEST_BARE and _is_a_label(narration, clause, quantity, same_breath):
         return None
-    if recent and (same_breath or recent in thing.measured_in) and _like(quantity.value, series.value):
+    fits = recent in thing.measured_in or any(
+        QUANTITY_OF.get(recent or "") == QUANTITY_OF.get(u) for u in thing.measured_in
+    )
+    if recent and (same_breath or fits) and _like(quantity.value, series.value):
         return recent  # "in at sixty one Fahrenheit, out at sixty two"
     measured = before == "at" and _reads_at(narration, clause, quantity)
     if whole and (
@@ -171,15 +182,26 @@ def _unit_of_series(
 
 
 def _unit_of_wording(narration: Narration, clause: Clause, quantity: Quantity) -> str | None:
-    """Amps where it was drawn ("she's pulling eighteen point six"); volts where the figure is that of the mains and the
-    leads were held to something ("one twenty at the valve")."""
-    before = narration.words[max(clause.first, quantity.first - 2) : quantity.first]
+    """The unit that the words about a bare number leave no doubt of: amps where it was drawn ("she's pulling eighteen
+    point six"), volts where the leads were held to something and the figure is that of the mains ("one twenty at the
+    valve"), turns where it spun, degrees where an oven swings or a thermometer is spoken of."""
+    words, value = narration.words, quantity.value
+    before = words[max(clause.first, quantity.first - 2) : quantity.first]
     if any(w in DRAWING for w in before):
-        return "A" if quantity.value < MOST_AMPS else None
-    after = narration.words[quantity.last : quantity.last + 1]
+        return "A" if value < MOST_AMPS else None
+    after = words[quantity.last : quantity.last + 1]
     named = narration.named(quantity.last, min(quantity.last + LEAD_WORDS, clause.last))
     held = bool(named) and after in (("across",), ("at",), ("on",)) or before[-1:] == ("across",)
-    return "V" if held and any(low <= quantity.value <= high for low, high in MAINS) else None
+    if held and any(low <= value <= high for low, high in MAINS):
+        return "V"
+    begin, end = narration.breaths[clause.breath]
+    around = words[max(begin, quantity.first - SPOKEN_NEAR) : min(end, quantity.last + LEAD_WORDS)]
+    if value >= SLOWEST_SPIN and any(w in SPINNING for w in around):
+        return "rpm"
+    if any(w in THERMOMETERS for w in around) or (value >= COOLEST_SWING and any(w in SWINGING for w in around)):
+        scales = [q.unit for q in narration.quantities if q.unit in DEGREES]
+        return max(set(scales), key=scales.count) if scales else "degF"
+    return None
 
 
 def _is_a_label(narration: Narration, clause: Clause, quantity: Quantity, in_list: bool) -> bool:

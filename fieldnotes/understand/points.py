@@ -7,12 +7,13 @@ from dataclasses import dataclass, field
 
 from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.clauses import Clause
-from fieldnotes.understand.measured import DEGREES, DURATIONS, measuring
+from fieldnotes.understand.measured import DEGREES, DURATIONS, LENGTHS, measuring
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.things import Thing, own_words, thing_of, things_in
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 TOPIC_REACH = 2  # breaths over which "got twelve forty one ohms" still speaks of what was named
+PAST_REACH = 6  # breaths over which a unit still finds what it is read on
 POINT_REACH = 3  # words between "across" and the name of what the leads are on
 ACROSS = ("across", "through", "between")  # before these words stand the things on which a meter's leads are
 LEADS = (*ACROSS, "at")  # "at" says so only right behind the number ("119 volts at the pump plug")
@@ -36,6 +37,7 @@ class Series:
     heading: Thing | None = None  # the speaker's own name, said by itself
     topic: list[Thing] = field(default_factory=list)  # named last before this breath
     topic_breath: int = -9
+    past: list[tuple[int, Thing]] = field(default_factory=list)  # all that was named, with the breath
     unit: str | None = None
     unit_breath: int = -9
     value: float = 0.0
@@ -44,6 +46,7 @@ class Series:
         if clause.breath != self.breath:
             if self.named:
                 self.topic, self.topic_breath = self.named, self.breath
+                self.past += [(self.breath, thing) for thing in self.named]
             alone = self.heading and self.heading.first >= self.begins and not self.named
             self.heading = self.heading if alone else None
             self.breath, self.named = clause.breath, []
@@ -56,6 +59,15 @@ class Series:
         if heads:
             self.named = [*self.named, *heads] if self.own else heads
             self.own = True
+
+    def in_order(self, size: int) -> list[Thing]:
+        """The things of the last breath that named as many, where numbers are told "in that order"."""
+        named = [*self.past, *((self.breath, thing) for thing in self.named)]
+        for breath in sorted({b for b, _ in named if self.breath - b <= PAST_REACH}, reverse=True):
+            listed = [thing for b, thing in named if b == breath]
+            if len(listed) == size:
+                return listed
+        return []
 
     def head(self, heading: Thing) -> None:
         """The speaker's own name stands by itself."""
@@ -132,14 +144,28 @@ class Measured:
         if heading and not own and not pronoun and self.unit not in DURATIONS:
             return heading
         near = clause.breath - self.series.topic_breath <= TOPIC_REACH
-        recent = [t for t in self._showing(self.series.topic)[-1:] if t.measured_in] if near else []
+        measured = measuring(narration, clause.first, clause.last)
+        lengths = self.unit in LENGTHS and measured
+        recent = [t for t in self._showing(self.series.topic)[-1:] if t.measured_in or lengths] if near else []
         shown = [t for t in recent if self.unit in t.measured_in]
         loose = [] if spoken_of and self.unit in self.usual else recent
+        shown = shown or self._spoken_of_lately(pronoun)
         found = [*after[:1], *filter(None, (own, *shown, whole)), *loose]
         if found:
             return found[0]
         terse = spoken_of and (self.quantity.first, self.quantity.last) == (clause.first, clause.last)
         return self._told_by_unit() if self.quantity.unit and (terse or self._was_measured()) else None
+
+    def _spoken_of_lately(self, pronoun: bool) -> list[Thing]:
+        """What was named some breaths ago and is read in the very unit, where "it" or the bare number points back."""
+        if self.unit not in ELECTRICAL or not (pronoun or self.quantity.first == self.clause.first):
+            return []
+        fitting = [
+            thing
+            for breath, thing in reversed(self.series.past)
+            if self.clause.breath - breath <= PAST_REACH and self.unit in thing.measured_in
+        ]
+        return fitting[:1]
 
     def _showing(self, things: list[Thing]) -> list[Thing]:
         return [t for t in things if self.unit is None or shows(self.unit, t)]

@@ -7,13 +7,14 @@ A number without a unit takes the one that its breath or the reading before it g
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import pairwise
 
 from fieldnotes.records import Reading
 from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.headings import heading_of, name_behind
-from fieldnotes.understand.measured import DEGREES, LISTING, is_rated, measured_in
+from fieldnotes.understand.measured import DEGREES, LISTING, is_rated, measured_in, measuring
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.points import Measured, Series, shows, leads_on, things_of, was_named
 from fieldnotes.understand.sentences import reading_sentence
@@ -22,6 +23,7 @@ from fieldnotes.vocabulary.measures import Measures
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 SERIES_REACH = 3  # breaths over which a number without a unit may take the one before
+ORDERS = (("that", "order"), ("same", "order"), ("in", "order"), ("this", "order"))
 DRAWING = ("draws", "draw", "drawing", "drew", "drawn", "pulls", "pull", "pulling", "pulled", "pullin", "drawin")
 SPOKEN_NEAR = 10  # words before a number in which what it is read by may be named
 SPINNING = ("spin", "spins", "spun", "spinning")
@@ -63,12 +65,16 @@ def readings_in(
                 behind = name_behind(narration, clauses, index, quantity) if not things else None
                 if behind:
                     series.measure(behind[0])
-                thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
+                thing = _in_order(narration, clause, quantity, series) or (
+                    Measured(narration, clause, quantity, unit, things, series, usual).point()
+                )
                 if thing and not unit:
                     unit = _unit_of_series(narration, clause, quantity, thing, series)
                     if unit and thing.measured_in and not shows(unit, thing):
                         thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
                     unit = None if unit == "A" and quantity.value > MOST_AMPS else unit
+                if not quantity.unit and thing and _only_set(narration, clause, thing, series):
+                    continue
                 if not thing or not unit or is_rated(narration, clause, quantity, unit):
                     continue
                 if found and _said_again(narration, clause, quantity, found[-1], thing, series):
@@ -116,6 +122,25 @@ def _reading(
         value=quantity.value,
         unit=unit,
     )
+
+
+def _in_order(narration: Narration, clause: Clause, quantity: Quantity, series: Series) -> Thing | None:
+    """What a number was read on where several are told "in that order" of what a breath before listed."""
+    begin, end = narration.breaths[clause.breath]
+    words = narration.words[begin:end]
+    if not ("respectively" in words or any(pair in ORDERS for pair in pairwise(words))):
+        return None
+    numbers = [q for q in narration.numbers(begin, end) if not q.replaced and not q.ordinal_or_count]
+    listed = series.in_order(len(numbers)) if len(numbers) > 1 and quantity in numbers else []
+    return listed[numbers.index(quantity)] if listed else None
+
+
+def _only_set(narration: Narration, clause: Clause, thing: Thing, series: Series) -> bool:
+    """Whether a bare number beside a trial is what it was set to ("Bake again, three fifty")."""
+    if series.unit_breath == clause.breath:
+        return False  # "started at sixty eight Fahrenheit, ended at sixty nine"
+    tried = any(m.first == thing.first for m in narration.named(thing.first, thing.last, "trial"))
+    return tried and not measuring(narration, clause.first, clause.last)
 
 
 def _said_again(

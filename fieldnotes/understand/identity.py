@@ -20,6 +20,7 @@ SHORTEST_SERIAL = 6  # digits of a serial number that was said in pairs
 PAIRS_REACH = 12  # words after "serial" in which such a number stands
 NAMED_AFTER = 4  # words between a spelled string and "that's the model"
 ANEW = ("no", "nope", "sorry", "scratch", "correction", "wait", "again", "actually")
+NUMBER_WITHIN = 3  # breaths after the model in which the serial number is read
 START = 3  # characters by which a string is known to be the same one
 PERIODS = (
     "years",
@@ -35,9 +36,10 @@ PERIODS = (
 )
 DATE_REACH = 4  # breaths after the plate in which a date is that of the purchase
 OTHER_DATES = (
-    "made", "manufactured", "built", "date", "code", "stamped", "replaced", "changed", "fitted", "repaired", "service",
+    "made", "manufactured", "built", "code", "stamped", "replaced", "changed", "fitted", "repaired", "service",
     "serviced", "recall", "visit", "called", "fixed", "last", "moved",
 )  # fmt: skip
+SINCE = ("ago", "old", "back", "now", "or", "since")
 YEARS = range(1950, 2100)
 
 
@@ -68,11 +70,12 @@ def identity_in(
             taken.add(again)
             name = next(name for name, value in fields.items() if value == spelled.text)
             keep(name, again.text, again.first, again.last)
+    if "model" not in fields and (spelled := _unannounced_model(narration, taken)):
+        taken.add(spelled)
+        keep("model", spelled.text, spelled.first, spelled.last)
     if "serial" not in fields and "model" in fields and (number := _second_number(narration, taken)):
         taken.add(number)
         keep("serial", number.text, number.first, number.last)
-    if "model" not in fields and (spelled := _unannounced_model(narration, taken)):
-        keep("model", spelled.text, spelled.first, spelled.last)
     if make := make_in(narration, familiar):
         keep("make", _name(narration, *make), *make)
     if bought := _purchase(narration, clauses):
@@ -144,7 +147,7 @@ def _second_number(narration: Narration, taken: set[Spelled]) -> Spelled | None:
     breath = narration.breath_of(after - 1)
     for spelled in narration.spelled:
         at = narration.breath_of(spelled.first)
-        if spelled.first < after or at > breath + 1:
+        if spelled.first < after or at > breath + NUMBER_WITHIN:
             continue
         first, last = narration.breaths[at]
         other = narration.marked("part number", first, last) or narration.marked("code cue", first, last)
@@ -190,7 +193,8 @@ def _purchase(narration: Narration, clauses: list[Clause]) -> tuple[str, int, in
             continue  # "the compressor is two years old" says nothing of the unit
         aged = narration.words[mark.last - 1] in ("old", "aged", "age")
         if aged and (
-            narration.words[clause.first] == "i" or narration.marked("bystander", clause.first, mark.last)
+            clause.breath > len(narration.breaths) * PLATE_PART
+            or narration.words[clause.first] == "i" or narration.marked("bystander", clause.first, mark.last)
         ):
             continue  # nor does "I'm sixty years old"
         first, last = narration.breaths[clause.breath]
@@ -218,6 +222,14 @@ def _dated_near_plate(narration: Narration, clauses: list[Clause]) -> tuple[str,
     return None
 
 
+def _period(narration: Narration, at: int, last: int) -> tuple[int, int] | None:
+    """The words of "three years ago", or of "six years" where the breath ends with it, around the word "years"."""
+    count = next((q.first for q in narration.quantities if q.last == at), None)
+    if narration.words[at + 1 : at + 2] and narration.words[at + 1] in SINCE:
+        return (at - 1 if count is None else count), at + 2
+    return (count, at + 1) if count is not None and at + 1 == last else None
+
+
 def _date_in(narration: Narration, first: int, last: int) -> tuple[str, int]:
     """A month, season or year, or an age, as it would be written: "March 2021", "three years ago"."""
     words, grammar = narration.words, narration.grammar
@@ -234,22 +246,9 @@ def _date_in(narration: Narration, first: int, last: int) -> tuple[str, int]:
         elif words[at] in grammar.months or words[at] in grammar.seasons:
             kept.append(words[at].capitalize())
             at = end = at + 1
-        elif (
-            words[at] in PERIODS
-            and words[at + 1 : at + 2]
-            in (
-                ("ago",),
-                ("old",),
-                ("back",),
-                ("now",),
-                ("or",),
-                ("since",),
-            )
-            and at > first
-        ):
-            count = next((q.first for q in narration.quantities if q.last == at), at - 1)
-            kept += words[max(first, count) : at + 2]
-            at = end = at + 2
+        elif words[at] in PERIODS and at > first and (counted := _period(narration, at, last)):
+            kept += words[max(first, counted[0]) : counted[1]]
+            at = end = counted[1]
         elif (
             words[at] in ("last", "this", "early", "late")
             and words[at + 1 : at + 2]

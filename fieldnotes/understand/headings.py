@@ -35,9 +35,15 @@ def heading_of(narration: Narration, first: int, last: int) -> Thing | None:
         return None
     if span[0] in grammar.prepositions or span[0] in grammar.joiners or span[0].endswith(("ing", "ed", "ly")):
         return None
-    if span[0] in grammar.verbs or span[0] in grammar.orders or narration.numbers(first, last) or any(narration.marked(label, first, last) for label in NO_NAMES):
-        return None
     known = things_in(narration, first, last)
+    if span[0] in grammar.verbs or span[0] in grammar.orders or narration.numbers(first, last):
+        return None
+    if any(
+        not any(thing.first <= mark.first and mark.last <= thing.last for thing in known)
+        for label in NO_NAMES
+        for mark in narration.marked(label, first, last)
+    ):
+        return None
     return Thing(known[-1].name if known else " ".join(span), first, last)
 
 

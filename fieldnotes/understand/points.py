@@ -17,6 +17,7 @@ PAST_REACH = 6  # breaths over which a unit still finds what it is read on
 POINT_REACH = 3  # words between "across" and the name of what the leads are on
 ACROSS = ("across", "through", "between")  # before these words stand the things on which a meter's leads are
 LEADS = (*ACROSS, "at")  # "at" says so only right behind the number ("119 volts at the pump plug")
+PLACES = ("in", "on", "at", "across", "for", "from", "through", "off")
 MINE = ("mine", "hers", "his", "this", "ours")
 OWN_KIND = ("dB", "ppm", "rpm", "mW/cm2")  # what is read in these is told by the unit alone
 GAS = ("inH2O", "mbar")
@@ -112,7 +113,10 @@ class Measured:
             + leads_on(self.narration, before, self.clause.first)
         )
         heads, after, named = (self._showing(some) for some in (subjects, after, series.named))
-        fitting = [t for t in (*held, *reversed(heads), *reversed(named), *after) if unit in t.measured_in]
+        beside = after if self._right_behind(after) and not heads else []
+        fitting = [
+            t for t in (*held, *reversed(heads), *beside, *reversed(named), *after) if unit in t.measured_in
+        ]
         homonym = not heads and not held and any(not t.place for t in subjects)
         if unit in self.usual and homonym and not any(t in after for t in fitting):
             return self._told_by_unit()  # "line pressure seven inches" is no water's
@@ -190,6 +194,13 @@ class Measured:
         before = self.narration.words[max(0, thing.first - 2) : thing.first]
         prepositions = self.narration.grammar.prepositions
         return self.quantity.first == thing.last and not any(w in prepositions for w in before)
+
+    def _right_behind(self, after: list[Thing]) -> bool:
+        """Whether a name stands right behind the number and says where ("three point five in the fridge")."""
+        last = self.quantity.last
+        between = self.narration.words[last : after[0].first] if after else ()
+        determined = (*self.narration.grammar.articles, *self.narration.grammar.determiners)
+        return bool(between) and between[0] in PLACES and all(w in determined for w in between[1:])
 
     def _was_measured(self) -> bool:
         """Whether a number with no thing beside it was measured all the same: by a word of measuring in its sentence,

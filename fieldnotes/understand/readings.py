@@ -61,7 +61,11 @@ def readings_in(
         taken: Thing | None = None
         if index not in claimed and clause.stance == "fact":
             for quantity in measured_in(narration, clause, gone):
-                unit = quantity.unit or _hinted_unit(narration, quantity, unit_words, series.begins)
+                unit = (
+                    quantity.unit
+                    or _hinted_unit(narration, quantity, unit_words, series.begins)
+                    or _unit_of_wording(narration, clause, quantity)
+                )
                 behind = name_behind(narration, clauses, index, quantity) if not things else None
                 if behind:
                     series.measure(behind[0])
@@ -127,7 +131,8 @@ def _reading(
 def _in_order(narration: Narration, clause: Clause, quantity: Quantity, series: Series) -> Thing | None:
     """What a number was read on where several are told "in that order" of what a breath before listed."""
     begin, end = narration.breaths[clause.breath]
-    words = narration.words[begin:end]
+    before, _ = narration.breaths[max(0, clause.breath - 1)]
+    words = narration.words[before:end]
     if not ("respectively" in words or any(pair in ORDERS for pair in pairwise(words))):
         return None
     numbers = [q for q in narration.numbers(begin, end) if not q.replaced and not q.ordinal_or_count]
@@ -184,8 +189,6 @@ def _unit_of_series(
 ) -> str | None:
     """The unit of a number said without one: that of the reading before it, or the thing's usual one."""
     before = narration.words[quantity.first - 1] if quantity.first > clause.first else ""
-    if unit := _unit_of_wording(narration, clause, quantity):
-        return unit
     recent = series.unit if clause.breath - series.unit_breath <= SERIES_REACH else None
     same_breath = series.unit_breath == clause.breath
     whole = quantity.value == int(quantity.value)

@@ -28,6 +28,9 @@ def heading_of(narration: Narration, first: int, last: int) -> Thing | None:
         first += 1
     while first < last and words[first] in ("the", "a", "an", "my", "and"):
         first += 1
+    known = things_in(narration, first, last)
+    if len(known) == 1 and (known[0].first, known[0].last) == (first, last):
+        return known[0]
     span = words[first:last]
     if not span or len(span) > LONGEST or span[-1] in ASIDES or not all(w.isalpha() for w in span):
         return None
@@ -35,7 +38,6 @@ def heading_of(narration: Narration, first: int, last: int) -> Thing | None:
         return None
     if span[0] in grammar.prepositions or span[0] in grammar.joiners or span[0].endswith(("ing", "ed", "ly")):
         return None
-    known = things_in(narration, first, last)
     if span[0] in grammar.verbs or span[0] in grammar.orders or narration.numbers(first, last):
         return None
     if any(

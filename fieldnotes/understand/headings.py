@@ -104,4 +104,8 @@ def _name_in(narration: Narration, first: int, last: int) -> Thing | None:
             return things[0]
         while first < last and (words[first] in narration.grammar.prepositions or words[first].endswith("ing")):
             first += 1
+    things = things_in(narration, first, last)
+    judged = {n for m in narration.marked("outcome", first, last) for n in range(m.first, m.last)}
+    if len(things) == 1 and things[0].first == first and judged.issuperset(range(things[0].last, last)):
+        return things[0]  # "heating element spot on"
     return heading_of(narration, first, last)

@@ -30,6 +30,7 @@ HIGHEST = {"V": 1000}
 DEVIATING = ("cold", "out", "off", "too", "colder", "warmer", "cooler", "hotter", "either", "apart", "slow", "shy")
 MOST_OFF = 100  # "it runs forty degrees cold"
 EXTREMES = ("low", "high", "lowest", "highest", "min", "max", "minimum", "maximum", "bottom", "top")
+SEVERAL = ("windings", "phase", "phases", "pairs", "each", "respectively")
 LISTING = ("and", "or", "to", "through", "maybe", "say", "uh", "um")
 TEST_VOLTAGES = (250, 500, 1000)
 TESTERS = ("insulation", "megger", "megohm", "megohms", "meg", "megs")
@@ -155,7 +156,9 @@ def _broken_off(narration: Narration, clause: Clause, quantity: Quantity) -> boo
 def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
     """Whether a bare number is followed in its breath by one close to it that has the unit ("two thirty, two
     thirty-two, two thirty-four volts"): the reading was still moving."""
-    _, end = narration.breaths[clause.breath]
+    begin, end = narration.breaths[clause.breath]
+    if any(w in SEVERAL for w in narration.words[begin : quantity.first]):
+        return False  # a number for each of them
     later = [
         q for q in narration.numbers(quantity.last, end) if q.unit is not None and not q.ordinal_or_count
     ]
@@ -191,6 +194,7 @@ def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity
     begin, end = narration.breaths[narration.breath_of(quantity.first)]
     told = [m for m in narration.marked("expected", begin, end) if m.first < quantity.first < m.last]
     behind = narration.marked("expected", quantity.last, min(quantity.last + 2, end))
+    behind = [m for m in behind if narration.words[m.first - 1] != "which"]  # "..., which is what it ought to pull"
     if told or any(m.value == "after" for m in behind):
         return not _swings(narration, begin, quantity)
     for mark in narration.marked("expected", first, last):

@@ -18,6 +18,7 @@ POINT_REACH = 3  # words between "across" and the name of what the leads are on
 ACROSS = ("across", "through", "between")  # before these words stand the things on which a meter's leads are
 LEADS = (*ACROSS, "at")  # "at" says so only right behind the number ("119 volts at the pump plug")
 PLACES = ("in", "on", "at", "across", "for", "from", "through", "off")
+LOWEST_VOLTS = 10  # a bare figure below this is no supply's
 MINE = ("mine", "hers", "his", "this", "ours")
 OWN_KIND = ("dB", "ppm", "rpm", "mW/cm2")  # what is read in these is told by the unit alone
 GAS = ("inH2O", "mbar")
@@ -113,6 +114,7 @@ class Measured:
             + leads_on(self.narration, before, self.clause.first)
         )
         heads, after, named = (self._showing(some) for some in (subjects, after, series.named))
+        heads = heads or [t for t in subjects[-1:] if self.unit in ELECTRICAL and not t.condition and _electrical(t)]
         beside = after if self._right_behind(after) and not heads else []
         fitting = [
             t for t in (*held, *reversed(heads), *beside, *reversed(named), *after) if unit in t.measured_in
@@ -172,7 +174,10 @@ class Measured:
         return fitting[:1]
 
     def _showing(self, things: list[Thing]) -> list[Thing]:
-        return [t for t in things if self.unit is None or shows(self.unit, t)]
+        if self.unit is None:
+            low = self.quantity.value < LOWEST_VOLTS
+            return [t for t in things if not (low and t.measured_in == ("V",))]  # "stator, phase to phase, six point one"
+        return [t for t in things if shows(self.unit, t)]
 
     def _as_thing(self, name: str | None) -> Thing | None:
         return Thing(name, self.quantity.first, self.quantity.last) if name else None
@@ -231,6 +236,11 @@ def leads_on(
         for t in things
         if any(w in leads for w in narration.words[max(first, t.first - POINT_REACH) : t.first])
     ]
+
+
+def _electrical(thing: Thing) -> bool:
+    """Whether a meter is put on a thing at all ("the fan's pulling point one eight amps")."""
+    return thing.measured_in != ("V",) and any(unit in ELECTRICAL for unit in thing.measured_in)
 
 
 def shows(unit: str, thing: Thing) -> bool:

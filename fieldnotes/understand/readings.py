@@ -14,7 +14,7 @@ from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.headings import heading_of, name_behind
-from fieldnotes.understand.measured import DEGREES, LISTING, is_rated, measured_in, measuring
+from fieldnotes.understand.measured import DEGREES, DURATIONS, LENGTHS, LISTING, is_rated, measured_in, measuring
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.points import Measured, Series, shows, leads_on, things_of, was_named
 from fieldnotes.understand.sentences import reading_sentence
@@ -23,6 +23,9 @@ from fieldnotes.vocabulary.measures import Measures
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 SERIES_REACH = 3  # breaths over which a number without a unit may take the one before
+GAS_WORDS = ("regulator", "manometer", "manifold", "column")
+GAS_REACH = 2  # breaths over which the gas is still spoken of
+MOST_GAS = 15
 ORDERS = (("that", "order"), ("same", "order"), ("in", "order"), ("this", "order"))
 DRAWING = ("draws", "draw", "drawing", "drew", "drawn", "pulls", "pull", "pulling", "pulled", "pullin", "drawin")
 SPOKEN_NEAR = 10  # words before a number in which what it is read by may be named
@@ -69,6 +72,8 @@ def readings_in(
                 behind = name_behind(narration, clauses, index, quantity) if not things else None
                 if behind:
                     series.measure(behind[0])
+                if unit == "in" and _of_gas(narration, clause, quantity, things):
+                    unit = "inH2O"
                 thing = _in_order(narration, clause, quantity, series) or (
                     Measured(narration, clause, quantity, unit, things, series, usual).point()
                 )
@@ -85,8 +90,9 @@ def readings_in(
                     continue
                 if found and _takes_back_last(narration, clause, thing, unit, series, cues):
                     found.pop()
+                end = _end_of_timed(clauses, index) if unit in DURATIONS else clause.last
                 reading = _reading(
-                    narration, clause, quantity, unit, thing, series, behind[1] if behind else clause.last
+                    narration, clause, quantity, unit, thing, series, behind[1] if behind else end
                 )
                 found.append(reading)
                 taken = thing
@@ -126,6 +132,22 @@ def _reading(
         value=quantity.value,
         unit=unit,
     )
+
+
+def _end_of_timed(clauses: list[Clause], index: int) -> int:
+    """Where the words of a timed result end: what took so long is often told in the clause behind ("thirty eight
+    minutes | and they came out dry")."""
+    following = clauses[index + 1 : index + 2]
+    goes_on = following and following[0].sentence == clauses[index].sentence and following[0].stance == "fact"
+    return following[0].last if goes_on else clauses[index].last
+
+
+def _of_gas(narration: Narration, clause: Clause, quantity: Quantity, things: list[Thing]) -> bool:
+    """Whether inches are those of a water column: the gas is spoken of, and nothing that has a length beside it."""
+    begin, _ = narration.breaths[max(0, clause.breath - GAS_REACH)]
+    spoken = any(w in GAS_WORDS for w in narration.words[begin : quantity.first])
+    lengths = any(unit in LENGTHS for thing in things for unit in thing.measured_in)
+    return spoken and not lengths and quantity.value < MOST_GAS
 
 
 def _in_order(narration: Narration, clause: Clause, quantity: Quantity, series: Series) -> Thing | None:

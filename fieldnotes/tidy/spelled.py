@@ -235,11 +235,17 @@ class Speller:
 
     def _letter_on_the_end(self, k: int, run: SpelledString) -> int | None:
         """ "... and a G on the end of it": one more character; the token after it."""
-        start = self._skip(self._skip(self._skip(k, ("and", "with", "plus")), ("then", "there's")), ("a", "an"))
+        start = self._skip(
+            self._skip(self._skip(k, ("and", "with", "plus")), ("then", "there's")), ("a", "an")
+        )
         here = self.characters.at(start, run.sounding) if start > k else None
         if here is None or len(here.text) != 1:
             return None
-        if self.texts[here.last : here.last + 3] not in (["on", "the", "end"], ["at", "the", "end"], ["to", "finish", "it"]):
+        if self.texts[here.last : here.last + 3] not in (
+            ["on", "the", "end"],
+            ["at", "the", "end"],
+            ["to", "finish", "it"],
+        ):
             return None
         run.add(here, "")
         return here.last + 3

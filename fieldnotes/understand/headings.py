@@ -1,6 +1,6 @@
-"""Names that stand by themselves beside a number: a heading before it ("Garage air, eleven degrees", "Air out. One forty
-one."), or the name behind a number that came first ("Forty one ohms, front left burner", "Zero volts, that's across the
-terminal block")."""
+"""Names that stand by themselves beside a number: a heading before it ("Garage air, eleven degrees", "Air out. One
+forty one."), or the name behind a number that came first ("Forty one ohms, front left burner", "Zero volts, that's
+across the terminal block")."""
 
 from __future__ import annotations
 
@@ -16,9 +16,70 @@ LONGEST = 7  # words of a heading
 POINTING = (("that", "'s"), ("that", "is"), ("this", "is"), ("which", "is"), ("it", "'s"), ("that", "was"))
 SCALES = ("fahrenheit", "celsius")
 SHOWING = ("says", "say", "said", "reads", "read", "shows", "showed", "gives", "gave")
+INTERJECTIONS = frozenset(
+    [
+        "correction",
+        "mistake",
+        "pardon",
+        "again",
+        "anyway",
+        "really",
+        "honestly",
+        "exactly",
+        "perfect",
+        "lovely",
+        "great",
+        "super",
+        "grand",
+        "sorry",
+        "wait",
+        "actually",
+        "bingo",
+        "perhaps",
+        "maybe",
+        "roughly",
+        "about",
+        "say",
+        "meaning",
+        "result",
+        "reading",
+        "meanwhile",
+    ]
+)
 NO_NAMES = ("outcome", "hedge", "work", "safety", "expected", "measuring", "bystander", "turn", "timed")
-ASIDES = ("on", "up", "back", "wait", "see", "look", "sorry", "please", "course", "sir", "ma'am", "all", "right")
-PERSONS = ("i", "we", "you", "he", "she", "they", "it", "that", "this", "there", "what", "who", "where", "how", "me", "us")
+ASIDES = (
+    "on",
+    "up",
+    "back",
+    "wait",
+    "see",
+    "look",
+    "sorry",
+    "please",
+    "course",
+    "sir",
+    "ma'am",
+    "all",
+    "right",
+)
+PERSONS = (
+    "i",
+    "we",
+    "you",
+    "he",
+    "she",
+    "they",
+    "it",
+    "that",
+    "this",
+    "there",
+    "what",
+    "who",
+    "where",
+    "how",
+    "me",
+    "us",
+)
 
 
 def heading_of(narration: Narration, first: int, last: int) -> Thing | None:
@@ -34,7 +95,9 @@ def heading_of(narration: Narration, first: int, last: int) -> Thing | None:
     span = words[first:last]
     if not span or len(span) > LONGEST or span[-1] in ASIDES or not all(w.isalpha() for w in span):
         return None
-    if any(w in PERSONS or w in grammar.being or w in grammar.negators or w in grammar.modals for w in span):
+    if span[0] in INTERJECTIONS or any(
+        w in PERSONS or w in grammar.being or w in grammar.negators or w in grammar.modals for w in span
+    ):
         return None
     if span[0] in grammar.prepositions or span[0] in grammar.joiners or span[0].endswith(("ing", "ed", "ly")):
         return None
@@ -49,7 +112,9 @@ def heading_of(narration: Narration, first: int, last: int) -> Thing | None:
     return Thing(known[-1].name if known else " ".join(span), first, last)
 
 
-def name_behind(narration: Narration, clauses: Sequence[Clause], index: int, quantity: Quantity) -> tuple[Thing, int] | None:
+def name_behind(
+    narration: Narration, clauses: Sequence[Clause], index: int, quantity: Quantity
+) -> tuple[Thing, int] | None:
     """What a number that opens its sentence was read on, named in one of the next clauses of the sentence and before
     any other reading; and where those words end."""
     clause = clauses[index]
@@ -59,7 +124,9 @@ def name_behind(narration: Narration, clauses: Sequence[Clause], index: int, qua
         if following.sentence != clause.sentence or following.stance != "fact":
             return None
         first, last = following.first, following.last
-        if all(w in EXTREMES or w in SCALES for w in narration.words[first:last]) or _is_extreme(narration, first, last):
+        if all(w in EXTREMES or w in SCALES for w in narration.words[first:last]) or _is_extreme(
+            narration, first, last
+        ):
             continue
         if narration.numbers(first, last):
             return None
@@ -72,7 +139,7 @@ def opens(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
     """Whether only openers stand before a number in its sentence, or it follows such a one ("344 low, 361 high")."""
     begin, _ = narration.breaths[clause.breath]
     at = quantity.first
-    while at > begin and not narration.tokens[at - 1].stop == ".":
+    while at > begin and narration.tokens[at - 1].stop != ".":
         at -= 1
     inside = {n for q in narration.numbers(at, quantity.first) for n in range(q.first, q.last)}
     return all(
@@ -102,7 +169,9 @@ def _name_in(narration: Narration, first: int, last: int) -> Thing | None:
         things = things_in(narration, first, last)
         if things:
             return things[0]
-        while first < last and (words[first] in narration.grammar.prepositions or words[first].endswith("ing")):
+        while first < last and (
+            words[first] in narration.grammar.prepositions or words[first].endswith("ing")
+        ):
             first += 1
     things = things_in(narration, first, last)
     judged = {n for m in narration.marked("outcome", first, last) for n in range(m.first, m.last)}

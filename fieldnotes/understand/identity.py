@@ -59,8 +59,10 @@ def identity_in(
     taken: set[Spelled] = set()
     for name in ("serial", "model"):
         for mark in narration.marks.get(name, ()):
-            spelled = _before(narration, mark, taken) or _after(narration, mark, taken) or (
-                _in_pairs(narration, mark, measures) if name == "serial" and name not in fields else None
+            spelled = (
+                _before(narration, mark, taken)
+                or _after(narration, mark, taken)
+                or (_in_pairs(narration, mark, measures) if name == "serial" and name not in fields else None)
             )
             if spelled:
                 taken.add(spelled)
@@ -194,7 +196,8 @@ def _purchase(narration: Narration, clauses: list[Clause]) -> tuple[str, int, in
         aged = narration.words[mark.last - 1] in ("old", "aged", "age")
         if aged and (
             clause.breath > len(narration.breaths) * PLATE_PART
-            or narration.words[clause.first] == "i" or narration.marked("bystander", clause.first, mark.last)
+            or narration.words[clause.first] == "i"
+            or narration.marked("bystander", clause.first, mark.last)
         ):
             continue  # nor does "I'm sixty years old"
         first, last = narration.breaths[clause.breath]
@@ -207,7 +210,9 @@ def _purchase(narration: Narration, clauses: list[Clause]) -> tuple[str, int, in
 def _dated_near_plate(narration: Narration, clauses: list[Clause]) -> tuple[str, int, int] | None:
     """A month or season with its year, said among the breaths that read the plate: when it was bought, where nothing
     says that it is the date of something else."""
-    plates = [narration.breath_of(m.first) for label in ("model", "serial") for m in narration.marks.get(label, ())]
+    plates = [
+        narration.breath_of(m.first) for label in ("model", "serial") for m in narration.marks.get(label, ())
+    ]
     for clause in clauses:
         if not any(0 <= clause.breath - plate <= DATE_REACH for plate in plates) or clause.stance != "fact":
             continue

@@ -113,7 +113,9 @@ class _Names:
         again = [
             n
             for n in range(name[1], min(end, name[1] + AGAIN_REACH))
-            if self._is_name(n, firm=False) and words[n] != words[name[0]] and words[n][:ALIKE] == words[name[0]][:ALIKE]
+            if self._is_name(n, firm=False)
+            and words[n] != words[name[0]]
+            and words[n][:ALIKE] == words[name[0]][:ALIKE]
         ]
         return (again[-1], self._end(again[-1])) if again else name
 

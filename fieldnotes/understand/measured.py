@@ -27,7 +27,20 @@ SINGULARS = (
 )  # fmt: skip
 RATED = SINGULARS[:9]
 HIGHEST = {"V": 1000}
-DEVIATING = ("cold", "out", "off", "too", "colder", "warmer", "cooler", "hotter", "either", "apart", "slow", "shy")
+DEVIATING = (
+    "cold",
+    "out",
+    "off",
+    "too",
+    "colder",
+    "warmer",
+    "cooler",
+    "hotter",
+    "either",
+    "apart",
+    "slow",
+    "shy",
+)
 MOST_OFF = 100  # "it runs forty degrees cold"
 EXTREMES = ("low", "high", "lowest", "highest", "min", "max", "minimum", "maximum", "bottom", "top")
 SEVERAL = ("windings", "phase", "phases", "pairs", "each", "respectively")
@@ -70,7 +83,11 @@ def is_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str
     if _describes_a_thing(narration, quantity):
         return True
     partitive = narration.words[quantity.last : quantity.last + 1] == ("of",)  # "eleven foot of it"
-    if narration.words[quantity.last - 1] in RATED and not (measured or partitive) and quantity.value == int(quantity.value):
+    if (
+        narration.words[quantity.last - 1] in RATED
+        and not (measured or partitive)
+        and quantity.value == int(quantity.value)
+    ):
         return not _has_verb(narration, clause.first, quantity.first)  # "line fuse, twenty amp"
     return unit in RATINGS and not measured
 
@@ -194,7 +211,9 @@ def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity
     begin, end = narration.breaths[narration.breath_of(quantity.first)]
     told = [m for m in narration.marked("expected", begin, end) if m.first < quantity.first < m.last]
     behind = narration.marked("expected", quantity.last, min(quantity.last + 2, end))
-    behind = [m for m in behind if narration.words[m.first - 1] != "which"]  # "..., which is what it ought to pull"
+    behind = [
+        m for m in behind if narration.words[m.first - 1] != "which"
+    ]  # "..., which is what it ought to pull"
     if told or any(m.value == "after" for m in behind):
         return not _swings(narration, begin, quantity)
     for mark in narration.marked("expected", first, last):

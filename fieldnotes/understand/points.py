@@ -114,7 +114,9 @@ class Measured:
             + leads_on(self.narration, before, self.clause.first)
         )
         heads, after, named = (self._showing(some) for some in (subjects, after, series.named))
-        heads = heads or [t for t in subjects[-1:] if self.unit in ELECTRICAL and not t.condition and _electrical(t)]
+        heads = heads or [
+            t for t in subjects[-1:] if self.unit in ELECTRICAL and not t.condition and _electrical(t)
+        ]
         beside = after if self._right_behind(after) and not heads else []
         fitting = [
             t for t in (*held, *reversed(heads), *beside, *reversed(named), *after) if unit in t.measured_in
@@ -138,6 +140,7 @@ class Measured:
             return heads[-1]
         verbs = narration.marked("measuring", clause.first, self.quantity.first)
         own = own_words(narration, clause.first, verbs[0].first if verbs else self.quantity.first)
+        own = None if own and words[own.first - 1] == "my" else own  # an instrument
         if own and (measuring(narration, own.first, own.last) or words[own.first] in MINE):
             own = None
         if own and own.first == clause.first and words[own.last] in narration.grammar.being:
@@ -152,7 +155,9 @@ class Measured:
         near = clause.breath - self.series.topic_breath <= TOPIC_REACH
         measured = measuring(narration, clause.first, clause.last)
         lengths = self.unit in LENGTHS and measured
-        recent = [t for t in self._showing(self.series.topic)[-1:] if t.measured_in or lengths] if near else []
+        recent = (
+            [t for t in self._showing(self.series.topic)[-1:] if t.measured_in or lengths] if near else []
+        )
         shown = [t for t in recent if self.unit in t.measured_in]
         loose = [] if spoken_of and self.unit in self.usual else recent
         shown = shown or self._spoken_of_lately(pronoun)
@@ -160,7 +165,7 @@ class Measured:
         if found:
             return found[0]
         terse = spoken_of and (self.quantity.first, self.quantity.last) == (clause.first, clause.last)
-        return self._told_by_unit() if self.quantity.unit and (terse or self._was_measured()) else None
+        return self._told_by_unit() if self.unit and (terse or self._was_measured()) else None
 
     def _spoken_of_lately(self, pronoun: bool) -> list[Thing]:
         """What was named some breaths ago and is read in the very unit, where "it" or the bare number points back."""
@@ -176,7 +181,9 @@ class Measured:
     def _showing(self, things: list[Thing]) -> list[Thing]:
         if self.unit is None:
             low = self.quantity.value < LOWEST_VOLTS
-            return [t for t in things if not (low and t.measured_in == ("V",))]  # "stator, phase to phase, six point one"
+            return [
+                t for t in things if not (low and t.measured_in == ("V",))
+            ]  # "stator, phase to phase, six point one"
         return [t for t in things if shows(self.unit, t)]
 
     def _as_thing(self, name: str | None) -> Thing | None:

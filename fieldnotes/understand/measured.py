@@ -215,7 +215,8 @@ def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity
         m for m in behind if narration.words[m.first - 1] != "which"
     ]  # "..., which is what it ought to pull"
     if told or any(m.value == "after" for m in behind):
-        return not _swings(narration, begin, quantity)
+        between = bool(told) and all(narration.words[m.first] == "between" for m in told)
+        return not (between and _swings(narration, begin, quantity))
     for mark in narration.marked("expected", first, last):
         if any(p.first <= mark.first and mark.last <= p.last for p in harmless):
             continue

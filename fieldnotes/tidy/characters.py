@@ -69,9 +69,13 @@ class CharacterReader:
         as_in = self.lexicon.as_in.at(self.texts, k)
         if as_in and k + as_in[0] < len(self.texts):
             word = self.texts[k + as_in[0]]
+            if self.texts[k + as_in[0] : k + as_in[0] + 2] == ["x", "ray"]:
+                return Characters("X", k + as_in[0] + 2)
             return Characters(word[0].upper() if word[0].isalpha() else letter, k + as_in[0] + 1)
         if k + 1 < len(self.texts) and self.texts[k] in self.lexicon.spelling.for_word:
             word = self.texts[k + 1]
+            if letter == "X" and self.texts[k + 1 : k + 3] == ["x", "ray"]:
+                return Characters(letter, k + 3)
             if len(word) > 2 and word[0].upper() == letter:
                 return Characters(letter, k + 2)
         return None

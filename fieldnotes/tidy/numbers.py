@@ -192,6 +192,10 @@ class NumberReader(WholeNumbers):
             share = self.words.fractions.get(self.texts[k + 2])
             if times and share:
                 return times * Decimal(str(share)), k + 3
+        if self.goes_on(k) and self.texts[k] == "and" and self.goes_on(k + 1):
+            share = self.words.fractions.get(self.texts[k + 1])
+            if share and share in (0.5, 0.25):
+                return Decimal(str(share)), k + 2  # "thirty one and half"
         if k < len(self.texts) and not self.tokens[k - 1].stop:
             written = self._written(k)
             if written is not None and written.form == "fraction":

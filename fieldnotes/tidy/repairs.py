@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.tidy.characters import Characters
 
+_START = 2  # characters by which a string is known to be begun again
 _ENOUGH = 0.5  # share of equal characters that makes one group a new wording of another
 
 
@@ -48,7 +49,9 @@ class SpelledString:
         if not group or self._given_up:
             return
         whole = "".join(self._groups)
-        if marker == "again" and whole:
+        if marker == "again" and whole and group == self._groups[-1]:
+            pass  # "three hundred, spelt out as three zero zero"
+        elif marker == "again" and whole:
             if not _same_start(whole, group):
                 self._given_up = True  # something else is being spelled
                 return
@@ -72,6 +75,8 @@ class SpelledString:
                 self._groups = [self._before_reread]
             elif not now.startswith(self._before_reread):
                 self.repaired = True
+        if self.repaired:
+            self._groups = _from_the_last_start(self._groups)
 
     def end_with(self, right: str, wrong: str, last: int) -> None:
         """Puts the last character right: replaces `wrong` where the string ends in it."""
@@ -95,6 +100,16 @@ class SpelledString:
             self._groups[-1] = group
         else:
             self._groups = _replace_ending(whole, group) or [*self._groups[:-1], group]
+
+
+def _from_the_last_start(groups: list[str]) -> list[str]:
+    """The groups less what a repair began anew from the first characters on ("D W six two S, S, no, D W six two S")."""
+    whole = "".join(groups)
+    for n in range(len(groups) - 1, 0, -1):
+        rest = "".join(groups[n:])
+        if len(rest) > _START and rest[:_START] == whole[:_START] and len(rest) * 2 >= len(whole) - 1:
+            return groups[n:]
+    return groups
 
 
 def _replace_ending(whole: str, group: str) -> list[str] | None:

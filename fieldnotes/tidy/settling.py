@@ -2,7 +2,7 @@
 
 Bare "degrees" become Celsius or Fahrenheit by the scale's name where it falls anywhere, else by the family of units
 (kilopascals, litres / psi, gallons) that the speaker uses more, else by words that go with one of them (earth, mains /
-ground, faucet); Fahrenheit on a tie.
+ground, faucet) and by what the figures can only be (minus seventeen / one hundred and twenty); Fahrenheit on a tie.
 """
 
 from __future__ import annotations
@@ -12,6 +12,12 @@ from collections.abc import Sequence
 from fieldnotes.tidy.lexicon import CELSIUS, DEGREES, FAHRENHEIT, Lexicon
 from fieldnotes.tidy.quantities import Found
 from fieldnotes.tidy.text import Quantity, Token
+
+LIKELY = 2  # a telling figure weighs as much as so many words
+COLDEST = -10  # no freezer is that cold in Fahrenheit
+COOL = (2, 8)  # a refrigerator in Celsius
+HOT = (101, 150)  # water and exhaust air in Fahrenheit
+HOTTEST = 280  # an oven in Fahrenheit
 
 
 def settled(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Quantity, ...]:
@@ -48,4 +54,7 @@ def _scale(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) ->
     if metric == customary:
         metric = sum(token.text in lexicon.metric_speech for token in tokens)
         customary = sum(token.text in lexicon.customary_speech for token in tokens)
+        bare = [float(q.value) for q in found if q.unit == DEGREES]
+        metric += sum(LIKELY * (value <= COLDEST or COOL[0] <= value <= COOL[1]) for value in bare)
+        customary += sum(LIKELY * (HOT[0] <= value <= HOT[1] or value >= HOTTEST) for value in bare)
     return CELSIUS if metric > customary else FAHRENHEIT

@@ -156,7 +156,7 @@ class Speller:
 
     def _between(self, k: int, run: SpelledString) -> tuple[int, str] | None:
         """Past words that may stand inside a string, and what they mean: "repair", "again" or nothing."""
-        ending = self._last_letter(k, run)
+        ending = self._last_letter(k, run) or self._letter_on_the_end(k, run)
         if ending is not None:
             return ending, ""
         cue = cue_at(self.texts, self.tokens, k, self.lexicon)
@@ -165,6 +165,8 @@ class Speller:
             at = k + (cue[0] if cue else 1)
             goes_on = at if self.characters.at(at, run.sounding) else self._past_aside(at)
             return (goes_on, "repair") if goes_on == at or len(run.text) >= SHORTEST else None
+        if self.texts[k] == "again" and self.characters.reader.goes_on(k):
+            return k + 1, ""  # "G D, G like George again"
         if more := self.lexicon.once_more.at(self.texts, k):
             return k + more[0], "again"
         if cue and self.lexicon.pauses.at(self.texts, k):
@@ -195,7 +197,7 @@ class Speller:
     def _given_again(self, k: int, run: SpelledString) -> int | None:
         """Where the same breath gives the string once more from its start: "..., then a letter, so U F two eight"."""
         whole = run.text
-        if len(whole) <= SHORTEST or whole.isdigit():
+        if len(whole) < SHORTEST or whole.isdigit():
             return None
         for m in range(k, min(k + REREAD, len(self.texts))):
             if (
@@ -230,6 +232,23 @@ class Speller:
                 k, wrong = other.last, other.text
         run.end_with(right.text, wrong, k)
         return k
+
+    def _letter_on_the_end(self, k: int, run: SpelledString) -> int | None:
+        """ "... and a G on the end of it": one more character; the token after it."""
+        start = self._skip(
+            self._skip(self._skip(k, ("and", "with", "plus")), ("then", "there's")), ("a", "an")
+        )
+        here = self.characters.at(start, run.sounding) if start > k else None
+        if here is None or len(here.text) != 1:
+            return None
+        if self.texts[here.last : here.last + 3] not in (
+            ["on", "the", "end"],
+            ["at", "the", "end"],
+            ["to", "finish", "it"],
+        ):
+            return None
+        run.add(here, "")
+        return here.last + 3
 
     def _skip(self, k: int, words: tuple[str, ...]) -> int:
         return k + 1 if k < len(self.texts) and self.texts[k] in words else k

@@ -13,11 +13,15 @@ from fieldnotes.understand.makes import make_in
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.vocabulary.measures import Measures
 
-REACH = 14  # words between "model" and its first letter ("let me read it, it's under the lid, ...")
+REACH = 20  # words between "model" and its first letter ("let me read it, it's under the lid, ...")
 PLATE_PART = 0.5  # share of the visit in which the plate is read
 SHORTEST_MODEL = 4
 SHORTEST_SERIAL = 6  # digits of a serial number that was said in pairs
 PAIRS_REACH = 12  # words after "serial" in which such a number stands
+NAMED_AFTER = 4  # words between a spelled string and "that's the model"
+ANEW = ("no", "nope", "sorry", "scratch", "correction", "wait", "again", "actually")
+NUMBER_WITHIN = 3  # breaths after the model in which the serial number is read
+START = 3  # characters by which a string is known to be the same one
 PERIODS = (
     "years",
     "year",
@@ -30,6 +34,12 @@ PERIODS = (
     "springs",
     "christmases",
 )
+DATE_REACH = 4  # breaths after the plate in which a date is that of the purchase
+OTHER_DATES = (
+    "made", "manufactured", "built", "code", "stamped", "replaced", "changed", "fitted", "repaired", "service",
+    "serviced", "recall", "visit", "called", "fixed", "last", "moved",
+)  # fmt: skip
+SINCE = ("ago", "old", "back", "now", "or", "since")
 YEARS = range(1950, 2100)
 
 
@@ -49,14 +59,25 @@ def identity_in(
     taken: set[Spelled] = set()
     for name in ("serial", "model"):
         for mark in narration.marks.get(name, ()):
-            spelled = _after(narration, mark, taken) or (
-                _in_pairs(narration, mark, measures) if name == "serial" and name not in fields else None
+            spelled = (
+                _before(narration, mark, taken)
+                or _after(narration, mark, taken)
+                or (_in_pairs(narration, mark, measures) if name == "serial" and name not in fields else None)
             )
             if spelled:
                 taken.add(spelled)
                 keep(name, spelled.text, mark.first, spelled.last)
+    for spelled in list(taken):
+        if again := _given_anew(narration, spelled, taken):
+            taken.add(again)
+            name = next(name for name, value in fields.items() if value == spelled.text)
+            keep(name, again.text, again.first, again.last)
     if "model" not in fields and (spelled := _unannounced_model(narration, taken)):
+        taken.add(spelled)
         keep("model", spelled.text, spelled.first, spelled.last)
+    if "serial" not in fields and "model" in fields and (number := _second_number(narration, taken)):
+        taken.add(number)
+        keep("serial", number.text, number.first, number.last)
     if make := make_in(narration, familiar):
         keep("make", _name(narration, *make), *make)
     if bought := _purchase(narration, clauses):
@@ -91,6 +112,49 @@ def _after(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | No
             near = spelled.first - cue.last <= REACH
             between = [n for n in others if n <= spelled.first]
             return spelled if near and not between and len(spelled.text) >= 3 else None
+    return None
+
+
+def _before(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | None:
+    """The spelled string that a cue names afterwards: "seven four one G R, that's the model"."""
+    first, last = narration.breaths[narration.breath_of(cue.first)]
+    ended = cue.last == last or bool(narration.tokens[cue.last - 1].stop)
+    ahead = [s for s in narration.spelled if first <= s.first and 0 <= cue.first - s.last <= NAMED_AFTER]
+    opens = ahead and not any(
+        first <= m.first < ahead[-1].first
+        for label in ("model", "serial", "part number", "code cue")
+        for m in narration.marks.get(label, ())
+    )
+    return ahead[-1] if ended and opens and ahead[-1] not in taken else None
+
+
+def _given_anew(narration: Narration, spelled: Spelled, taken: set[Spelled]) -> Spelled | None:
+    """The string as it is given again in the next breath, where that opens with a word that takes it back."""
+    breath = narration.breath_of(spelled.first) + 1
+    if breath >= len(narration.breaths):
+        return None
+    first, last = narration.breaths[breath]
+    if not any(w in ANEW for w in narration.words[first : first + 3]):
+        return None
+    for other in narration.spelled:
+        alike = other.text[:START] == spelled.text[:START] and len(other.text) >= len(spelled.text) - 1
+        if first <= other.first < last and other not in taken and alike:
+            return other
+    return None
+
+
+def _second_number(narration: Narration, taken: set[Spelled]) -> Spelled | None:
+    """A long string that no word announces, right after the model: the serial number."""
+    after = max(s.last for s in taken)
+    breath = narration.breath_of(after - 1)
+    for spelled in narration.spelled:
+        at = narration.breath_of(spelled.first)
+        if spelled.first < after or at > breath + NUMBER_WITHIN:
+            continue
+        first, last = narration.breaths[at]
+        other = narration.marked("part number", first, last) or narration.marked("code cue", first, last)
+        digits = sum(map(str.isdigit, spelled.text))
+        return spelled if not other and len(spelled.text) > SHORTEST_SERIAL and digits >= 5 else None
     return None
 
 
@@ -131,14 +195,44 @@ def _purchase(narration: Narration, clauses: list[Clause]) -> tuple[str, int, in
             continue  # "the compressor is two years old" says nothing of the unit
         aged = narration.words[mark.last - 1] in ("old", "aged", "age")
         if aged and (
-            narration.words[clause.first] == "i" or narration.marked("bystander", clause.first, mark.last)
+            clause.breath > len(narration.breaths) * PLATE_PART
+            or narration.words[clause.first] == "i"
+            or narration.marked("bystander", clause.first, mark.last)
         ):
             continue  # nor does "I'm sixty years old"
         first, last = narration.breaths[clause.breath]
         value, end = _date_in(narration, max(first, mark.first - 8), last)
         if value:
             return value, mark.first if mark.first < end else first, max(end, mark.last)
+    return _dated_near_plate(narration, clauses)
+
+
+def _dated_near_plate(narration: Narration, clauses: list[Clause]) -> tuple[str, int, int] | None:
+    """A month or season with its year, said among the breaths that read the plate: when it was bought, where nothing
+    says that it is the date of something else."""
+    plates = [
+        narration.breath_of(m.first) for label in ("model", "serial") for m in narration.marks.get(label, ())
+    ]
+    for clause in clauses:
+        if not any(0 <= clause.breath - plate <= DATE_REACH for plate in plates) or clause.stance != "fact":
+            continue
+        first, last = narration.breaths[clause.breath]
+        words = narration.words[first:last]
+        if any(w in OTHER_DATES for w in words) or narration.named(first, last):
+            continue
+        dated = any(w in narration.grammar.months or w in narration.grammar.seasons for w in words)
+        value, end = _date_in(narration, clause.first, clause.last)
+        if dated and value and value.split()[-1].isdigit():
+            return value, clause.first, end
     return None
+
+
+def _period(narration: Narration, at: int, last: int) -> tuple[int, int] | None:
+    """The words of "three years ago", or of "six years" where the breath ends with it, around the word "years"."""
+    count = next((q.first for q in narration.quantities if q.last == at), None)
+    if narration.words[at + 1 : at + 2] and narration.words[at + 1] in SINCE:
+        return (at - 1 if count is None else count), at + 2
+    return (count, at + 1) if count is not None and at + 1 == last else None
 
 
 def _date_in(narration: Narration, first: int, last: int) -> tuple[str, int]:
@@ -157,22 +251,9 @@ def _date_in(narration: Narration, first: int, last: int) -> tuple[str, int]:
         elif words[at] in grammar.months or words[at] in grammar.seasons:
             kept.append(words[at].capitalize())
             at = end = at + 1
-        elif (
-            words[at] in PERIODS
-            and words[at + 1 : at + 2]
-            in (
-                ("ago",),
-                ("old",),
-                ("back",),
-                ("now",),
-                ("or",),
-                ("since",),
-            )
-            and at > first
-        ):
-            count = next((q.first for q in narration.quantities if q.last == at), at - 1)
-            kept += words[max(first, count) : at + 2]
-            at = end = at + 2
+        elif words[at] in PERIODS and at > first and (counted := _period(narration, at, last)):
+            kept += words[max(first, counted[0]) : counted[1]]
+            at = end = counted[1]
         elif (
             words[at] in ("last", "this", "early", "late")
             and words[at + 1 : at + 2]

@@ -18,6 +18,8 @@ PLATE_PART = 0.5  # share of the visit in which the plate is read
 SHORTEST = 4  # letters of a make's first word
 LONGEST = 3  # words
 REACH = 3  # words between an announcement and the make
+AGAIN_REACH = 12  # words within which a name is given again
+ALIKE = 3  # letters that two wordings of a name begin with
 PLATE = ("model", "serial", "plate")
 
 
@@ -51,6 +53,7 @@ def make_in(narration: Narration, familiar: frozenset[str]) -> tuple[int, int] |
         for m in marks
         if (m.value == "named" or (m.value == "heading" and names.heads(m))) and (n := names.after(m))
     ]
+    found += [n for m in marks if m.value == "within" and (n := names.within(m))]
     found += [n for m in marks if m.value == "after" and (n := names.before(m.first))]
     likely = [n for m in marks if m.value == "is a" and (n := names.after(m)) and names.ends_well(n[1])]
     likely += [n for m in marks if m.value == "says" and (n := names.after(m))]
@@ -64,7 +67,8 @@ def make_in(narration: Narration, familiar: frozenset[str]) -> tuple[int, int] |
     found = found or sorted(n for n in alone if names.heads_plate(n))
     found = found or [n for n in likely if names.before_kind(n[1])]
     end = int(len(narration.breaths) * PLATE_PART) + 1
-    return next((n for n in found if narration.breath_of(n[0]) < end), None)
+    made = next((n for n in found if narration.breath_of(n[0]) < end), None)
+    return names.mended(made) if made else None
 
 
 class _Names:
@@ -96,6 +100,24 @@ class _Names:
                 return None
             at += 1
         return None
+
+    def within(self, mark: Mark) -> tuple[int, int] | None:
+        """The name inside of an announcement: "says ... on the fascia"."""
+        found = [n for n in range(mark.first + 1, mark.last) if self._is_name(n, firm=False)]
+        return (found[0], self._end(found[0])) if found else None
+
+    def mended(self, name: tuple[int, int]) -> tuple[int, int]:
+        """The name as it is given again in the same breath ("Fenright, no, Fenwright")."""
+        words = self._narration.words
+        _, end = self._narration.breaths[self._narration.breath_of(name[0])]
+        again = [
+            n
+            for n in range(name[1], min(end, name[1] + AGAIN_REACH))
+            if self._is_name(n, firm=False)
+            and words[n] != words[name[0]]
+            and words[n][:ALIKE] == words[name[0]][:ALIKE]
+        ]
+        return (again[-1], self._end(again[-1])) if again else name
 
     def _up_to_model(self, at: int) -> int | None:
         """Where a name of some words without capitals ends: right before the model ("the make is castle
@@ -142,7 +164,9 @@ class _Names:
                 and self._narration.words[end] in self._narration.grammar.pronouns
             ):
                 continue  # "electric water heater, tall one"
-            if (self._sentence(at, end) and self._capitals) or (kind_at and kind_at.last == at):
+            article = at > 0 and self._narration.words[at - 1] in ("a", "an")
+            whole = self._sentence(at - 1, end) if article else self._sentence(at, end)
+            if (whole and self._capitals) or (kind_at and kind_at.last == at):
                 found.append((at, end))
         return found
 

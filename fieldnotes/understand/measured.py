@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from fieldnotes.tidy.text import Quantity
@@ -26,6 +27,26 @@ SINGULARS = (
 )  # fmt: skip
 RATED = SINGULARS[:9]
 HIGHEST = {"V": 1000}
+DEVIATING = (
+    "cold",
+    "out",
+    "off",
+    "too",
+    "colder",
+    "warmer",
+    "cooler",
+    "hotter",
+    "either",
+    "apart",
+    "slow",
+    "shy",
+)
+MOST_OFF = 100  # "it runs forty degrees cold"
+EXTREMES = ("low", "high", "lowest", "highest", "min", "max", "minimum", "maximum", "bottom", "top")
+SEVERAL = ("windings", "phase", "phases", "pairs", "each", "respectively")
+LISTING = ("and", "or", "to", "through", "maybe", "say", "uh", "um")
+TEST_VOLTAGES = (250, 500, 1000)
+TESTERS = ("insulation", "megger", "megohm", "megohms", "meg", "megs")
 APPROXIMATE = ("about", "around", "roughly", "nearly", "almost", "maybe")
 
 
@@ -43,6 +64,7 @@ def measured_in(narration: Narration, clause: Clause, gone: frozenset[int]) -> l
         and not _is_a_number_of_something(narration, q)
         and not _bound_or_step(narration, q)
         and not _broken_off(narration, clause, q)
+        and not _applied(narration, clause, q)
     ]
 
 
@@ -52,7 +74,7 @@ def is_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str
     if unit in DURATIONS:
         begin, _ = narration.breaths[clause.breath]
         return not any(
-            m.value == "after" or m.last <= quantity.first + 1
+            m.value == "after" or m.first < quantity.first
             for m in narration.marked("timed", begin, clause.last)
         )
     if quantity.value >= HIGHEST.get(unit, quantity.value + 1):
@@ -60,7 +82,12 @@ def is_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str
     measured = measuring(narration, clause.first, clause.last)
     if _describes_a_thing(narration, quantity):
         return True
-    if narration.words[quantity.last - 1] in RATED and not measured and quantity.value == int(quantity.value):
+    partitive = narration.words[quantity.last : quantity.last + 1] == ("of",)  # "eleven foot of it"
+    if (
+        narration.words[quantity.last - 1] in RATED
+        and not (measured or partitive)
+        and quantity.value == int(quantity.value)
+    ):
         return not _has_verb(narration, clause.first, quantity.first)  # "line fuse, twenty amp"
     return unit in RATINGS and not measured
 
@@ -76,11 +103,16 @@ def _range_end(narration: Narration, clause: Clause, quantity: Quantity) -> bool
     begin, end = narration.breaths[clause.breath]  # "and" may part the ends into two clauses
     for lower, upper in pairwise(q for q in narration.numbers(begin, end) if not q.ordinal_or_count):
         if quantity in (lower, upper) and _is_range(narration, lower, upper):
-            return not any(
-                m.value == "swings" and 0 <= lower.first - m.first <= SWING_REACH
-                for m in narration.marked("measuring", begin, end)
-            )
+            return not _swings(narration, begin, lower)
     return False
+
+
+def _swings(narration: Narration, begin: int, lower: Quantity) -> bool:
+    """Whether the speaker saw it swing between this number and the next."""
+    return any(
+        m.value == "swings" and 0 <= lower.first - m.first <= SWING_REACH
+        for m in narration.marked("measuring", begin, lower.first)
+    )
 
 
 def _is_range(narration: Narration, lower: Quantity, upper: Quantity) -> bool:
@@ -117,8 +149,11 @@ def _bound_or_step(narration: Narration, quantity: Quantity) -> bool:
     before = words[at - 1] if at else ""
     after = words[quantity.last] if quantity.last < len(words) else ""
     return (
-        (before in ("below", "under") and not any(q.first < at <= q.last for q in narration.quantities))
+        before == "all"  # "all four feet"
+        or (before in ("below", "under") and not any(q.first < at <= q.last for q in narration.quantities))
         or (before in ("a", "an") and words[at - 2 : at - 1] == ("for",))  # "that's right for a 2,500 watt"
+        or (before in ("a", "an") and quantity.unit is None)  # "what a forty five hundred ought to pull"
+        or (quantity.unit in DEGREES and after in DEVIATING and quantity.value < MOST_OFF)
         or (before in ("over", "above") and quantity.unit is None)
         or (before in ("up", "down") and quantity.unit in DEGREES)
         or (quantity.unit in LENGTHS and after in ("off", "away", "from", "back", "clear"))
@@ -138,13 +173,17 @@ def _broken_off(narration: Narration, clause: Clause, quantity: Quantity) -> boo
 def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
     """Whether a bare number is followed in its breath by one close to it that has the unit ("two thirty, two
     thirty-two, two thirty-four volts"): the reading was still moving."""
-    _, end = narration.breaths[clause.breath]
+    begin, end = narration.breaths[clause.breath]
+    if any(w in SEVERAL for w in narration.words[begin : quantity.first]):
+        return False  # a number for each of them
     later = [
         q for q in narration.numbers(quantity.last, end) if q.unit is not None and not q.ordinal_or_count
     ]
     if not later or things_in(narration, quantity.last, later[0].first):
         return False
     between = narration.words[quantity.last : later[0].first]
+    if any(w in EXTREMES for w in between):
+        return False
     joined = "and" in between or between[:1] == ("to",)
     if quantity.unit is not None and (quantity.unit != later[0].unit or joined):
         return False
@@ -153,16 +192,37 @@ def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool
 
 
 def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
-    """Whether words of expectation stand before the number or a range that it ends, or right behind it."""
-    harmless = narration.marked("pseudo", clause.first, clause.last)
-    for mark in narration.marked("expected", clause.first, clause.last):
+    """Whether words of expectation stand before the number or right behind it, or before the number that it goes on
+    from ("book's got thirteen sixty, five seventy")."""
+    if _is_expected(narration, clause.first, clause.last, quantity):
+        return True
+    begin, _ = narration.breaths[clause.breath]
+    before = narration.numbers(begin, quantity.first)[-1:]
+    if not before or before[0].unit not in (None, quantity.unit):
+        return False
+    gap = narration.words[before[0].last : quantity.first]
+    if not all(w in LISTING for w in gap) or narration.tokens[before[0].last - 1].stop in (".", "?", "!"):
+        return False
+    return _expected(narration, replace(clause, first=begin, last=before[0].last), before[0])
+
+
+def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity) -> bool:
+    harmless = narration.marked("pseudo", first, last)
+    begin, end = narration.breaths[narration.breath_of(quantity.first)]
+    told = [m for m in narration.marked("expected", begin, end) if m.first < quantity.first < m.last]
+    behind = narration.marked("expected", quantity.last, min(quantity.last + 2, end))
+    behind = [
+        m for m in behind if narration.words[m.first - 1] != "which"
+    ]  # "..., which is what it ought to pull"
+    if told or any(m.value == "after" for m in behind):
+        between = bool(told) and all(narration.words[m.first] == "between" for m in told)
+        return not (between and _swings(narration, begin, quantity))
+    for mark in narration.marked("expected", first, last):
         if any(p.first <= mark.first and mark.last <= p.last for p in harmless):
             continue
         if narration.marked("measuring", mark.last, mark.last + 1):
             continue  # "new one's putting out ..."
         if mark.value == "after":
-            if mark.first - quantity.last in (0, 1):
-                return True
             continue
         start = quantity.first
         for earlier in reversed(narration.numbers(mark.first, quantity.first)):
@@ -172,6 +232,14 @@ def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
         if mark.first < start <= mark.last + EXPECTATION_REACH and not narration.numbers(mark.last, start):
             return True
     return False
+
+
+def _applied(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether it is the voltage that an insulation tester puts on ("insulation to earth, at five hundred volts")."""
+    if quantity.unit not in (None, "V") or quantity.value not in TEST_VOLTAGES:
+        return False
+    begin, end = narration.breaths[clause.breath]
+    return any(w in TESTERS for w in narration.words[begin:end])
 
 
 def _has_verb(narration: Narration, first: int, last: int) -> bool:

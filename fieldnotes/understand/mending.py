@@ -22,7 +22,7 @@ def mended(
 ) -> frozenset[int]:
     """Indices of the words that something said right after them replaces, with the words that say so."""
     gone: set[int] = set()
-    parts = [m for m in mentions if m.name.sort == "part"]
+    parts = [m for m in mentions if m.name.sort in ("part", "kind")]
     starts = {m.first for m in parts}
     forms = {tuple(split_words(p)) for p in (*cues.takes_back, *cues.interrupts) if p not in TURNS}
     for end, first in {m.last: m.first for m in sorted(parts, key=lambda m: -m.first)}.items():

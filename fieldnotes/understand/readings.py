@@ -1,27 +1,26 @@
 """Readings: numbers that were measured, with the thing that they were measured on.
 
-A number beside words of expectation ("should be", "plate says") is what a reading is held against, not a reading.
-A number without a unit takes the one that its breath or the reading before it gives, where that fits the thing.
-"""
+A number beside words of expectation ("should be", "plate says") is what a reading is held against, not a reading."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from itertools import pairwise
 
 from fieldnotes.records import Reading
 from fieldnotes.tidy.text import Quantity
+from fieldnotes.understand.bare_units import told_unit, unit_of_series
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
-from fieldnotes.understand.measured import is_rated, measured_in
+from fieldnotes.understand.headings import heading_of, name_behind
+from fieldnotes.understand.measured import DURATIONS, LISTING, is_rated, measured_in, measuring
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.points import Measured, Series, leads_on, things_of, was_named
+from fieldnotes.understand.points import Measured, Series, leads_on, shows, things_of, was_named
 from fieldnotes.understand.sentences import reading_sentence
 from fieldnotes.understand.things import Thing, heads_of
 from fieldnotes.vocabulary.measures import Measures
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
-SERIES_REACH = 3  # breaths over which a number without a unit may take the one before
-SMALLEST_BARE = 20  # a whole number below this that has no unit is a count
+ORDERS = (("that", "order"), ("same", "order"), ("in", "order"), ("this", "order"))
 
 
 def readings_in(
@@ -48,15 +47,29 @@ def readings_in(
         taken: Thing | None = None
         if index not in claimed and clause.stance == "fact":
             for quantity in measured_in(narration, clause, gone):
-                unit = quantity.unit or _hinted_unit(narration, quantity, unit_words, series.begins)
-                thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
+                unit = told_unit(narration, clause, quantity, unit_words, series.begins, things)
+                behind = name_behind(narration, clauses, index, quantity) if not things else None
+                if behind:
+                    series.measure(behind[0])
+                thing = _in_order(narration, clause, quantity, series) or (
+                    Measured(narration, clause, quantity, unit, things, series, usual).point()
+                )
                 if thing and not unit:
-                    unit = _unit_of_series(narration, clause, quantity, thing, series)
+                    unit = unit_of_series(narration, clause, quantity, thing, series)
+                    if unit and thing.measured_in and not shows(unit, thing):
+                        thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
+                if not quantity.unit and thing and _only_set(narration, clause, thing, series):
+                    continue
                 if not thing or not unit or is_rated(narration, clause, quantity, unit):
+                    continue
+                if found and _said_again(narration, clause, quantity, found[-1], thing, series):
                     continue
                 if found and _takes_back_last(narration, clause, thing, unit, series, cues):
                     found.pop()
-                reading = _reading(narration, clause, quantity, unit, thing, series)
+                end = _end_of_timed(clauses, index) if unit in DURATIONS else clause.last
+                reading = _reading(
+                    narration, clause, quantity, unit, thing, series, behind[1] if behind else end
+                )
                 found.append(reading)
                 taken = thing
                 if was_named(thing, quantity, series):
@@ -70,11 +83,19 @@ def readings_in(
             series.name(heads_of(narration, things), leads_on(narration, things, clause.first))
         if taken:
             series.measure(taken)
+        elif not things and (heading := heading_of(narration, clause.first, clause.last)):
+            series.head(heading)
     return found, measured
 
 
 def _reading(
-    narration: Narration, clause: Clause, quantity: Quantity, unit: str, thing: Thing, series: Series
+    narration: Narration,
+    clause: Clause,
+    quantity: Quantity,
+    unit: str,
+    thing: Thing,
+    series: Series,
+    last: int,
 ) -> Reading:
     """The record of a reading; its evidence begins where the thing was named, if that is in the same breath."""
     begin, _ = narration.breaths[clause.breath]
@@ -82,11 +103,57 @@ def _reading(
     first = min(first, thing.first) if thing.first >= begin else first
     return Reading(
         about=thing.name,
-        text=reading_sentence(narration, thing.name, quantity.value, unit, first, clause.last),
-        evidence=evidence_of(narration, first, clause.last),
+        text=reading_sentence(narration, thing.name, quantity.value, unit, first, last),
+        evidence=evidence_of(narration, first, last),
         value=quantity.value,
         unit=unit,
     )
+
+
+def _end_of_timed(clauses: list[Clause], index: int) -> int:
+    """Where the words of a timed result end: what took so long is often told in the clause behind ("thirty eight
+    minutes | and they came out dry")."""
+    following = clauses[index + 1 : index + 2]
+    goes_on = following and following[0].sentence == clauses[index].sentence and following[0].stance == "fact"
+    return following[0].last if goes_on else clauses[index].last
+
+
+def _in_order(narration: Narration, clause: Clause, quantity: Quantity, series: Series) -> Thing | None:
+    """What a number was read on where several are told "in that order" of what a breath before listed."""
+    begin, end = narration.breaths[clause.breath]
+    before, _ = narration.breaths[max(0, clause.breath - 1)]
+    words = narration.words[before:end]
+    if not ("respectively" in words or any(pair in ORDERS for pair in pairwise(words))):
+        return None
+    numbers = [q for q in narration.numbers(begin, end) if not q.replaced and not q.ordinal_or_count]
+    listed = series.in_order(len(numbers)) if len(numbers) > 1 and quantity in numbers else []
+    return listed[numbers.index(quantity)] if listed else None
+
+
+def _only_set(narration: Narration, clause: Clause, thing: Thing, series: Series) -> bool:
+    """Whether a bare number beside a trial is what it was set to ("Bake again, three fifty")."""
+    if series.unit_breath == clause.breath:
+        return False  # "started at sixty eight Fahrenheit, ended at sixty nine"
+    tried = any(m.first == thing.first for m in narration.named(thing.first, thing.last, "trial"))
+    return tried and not measuring(narration, clause.first, clause.last)
+
+
+def _said_again(
+    narration: Narration, clause: Clause, quantity: Quantity, last: Reading, thing: Thing, series: Series
+) -> bool:
+    """Whether a number only repeats the reading before it in its breath ("three point eight amps, stays at three point
+    eight"); equal numbers side by side are of several windings."""
+    if series.unit_breath != clause.breath or last.value != quantity.value or last.about != thing.name:
+        return False
+    before = [
+        q
+        for q in narration.numbers(narration.breaths[clause.breath][0], quantity.first)
+        if q.value == last.value
+    ]
+    gap = narration.words[before[-1].last : quantity.first] if before else ()
+    if not gap:
+        return bool(before) and before[-1].unit is not None and quantity.unit is None
+    return not all(w in LISTING for w in gap)
 
 
 def _takes_back_last(
@@ -97,56 +164,3 @@ def _takes_back_last(
     first, _ = narration.breaths[clause.breath]
     again = narration.words[first] in cues and series.unit_breath == clause.breath - 1
     return again and thing in series.topic and QUANTITY_OF.get(unit) == QUANTITY_OF.get(series.unit or "")
-
-
-def _hinted_unit(
-    narration: Narration, quantity: Quantity, unit_words: Mapping[str, str], begin: int
-) -> str | None:
-    """The unit whose word stands earlier in the sentence ("volts at the pump, one nineteen point three")."""
-    used = {n for q in narration.numbers(begin, quantity.first) for n in range(q.first, q.last)}
-    for n in range(quantity.first - 1, begin - 1, -1):
-        if n not in used and narration.words[n] in unit_words:
-            return unit_words[narration.words[n]]
-    return None
-
-
-def _unit_of_series(
-    narration: Narration, clause: Clause, quantity: Quantity, thing: Thing, series: Series
-) -> str | None:
-    """The unit of a number said without one: that of the reading before it, or the thing's usual one."""
-    before = narration.words[quantity.first - 1] if quantity.first > clause.first else ""
-    recent = series.unit if clause.breath - series.unit_breath <= SERIES_REACH else None
-    same_breath = series.unit_breath == clause.breath
-    whole = quantity.value == int(quantity.value)
-    if whole and quantity.value < SMALLEST_BARE and _is_a_label(narration, clause, quantity, same_breath):
-        return None
-    if recent and (same_breath or recent in thing.measured_in) and _like(quantity.value, series.value):
-        return recent  # "in at sixty one Fahrenheit, out at sixty two"
-    measured = before == "at" and _reads_at(narration, clause, quantity)
-    if whole and (
-        (before in narration.grammar.prepositions and not measured) or quantity.value < SMALLEST_BARE
-    ):
-        return None
-    if thing.measured_in:
-        return recent if recent in thing.measured_in else thing.measured_in[0]
-    return recent
-
-
-def _is_a_label(narration: Narration, clause: Clause, quantity: Quantity, in_list: bool) -> bool:
-    """Whether a small bare number numbers the thing before it ("valve coil two") or is all that is said ("Ten")."""
-    alone = not in_list and quantity.first == clause.first and quantity.last == clause.last
-    named = any(m.last == quantity.first for m in narration.named(clause.first, quantity.first))
-    return alone or (named and not narration.tokens[quantity.first - 1].stop)
-
-
-def _reads_at(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
-    """Whether "at" is said of a reading: "voltage came in at two forty", "freezer's at four"."""
-    words, grammar = narration.words[clause.first : quantity.first - 1], narration.grammar
-    return any(w in grammar.being for w in words[-2:]) or any(
-        m.last >= quantity.first - 2 and m.value != "swings"
-        for m in narration.marked("measuring", clause.first, quantity.first)
-    )
-
-
-def _like(one: float, other: float) -> bool:
-    return other != 0 and 0.5 < one / other < 2

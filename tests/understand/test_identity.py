@@ -132,6 +132,56 @@ ROWS: list[tuple[str, str, Fields]] = [
         "Washer. | Bought two and a half years ago.",
         {"kind": "washer", "purchased": "two and a half years"},
     ),
+    (
+        "name on the front",
+        "This dryer says Brantley on the front. | Model B D, three thousand, then E.",
+        {"kind": "dryer", "make": "Brantley", "model": "BD3000E"},
+    ),
+    (
+        "values before their names",
+        "Front load washer. | Four eight two, P X, that's the model. | And nine nine one oh three seven two is the serial.",
+        {"kind": "front-load washer", "model": "482PX", "serial": "9910372"},
+    ),
+    (
+        "make said again",
+        "A dishwasher, make is Corvin, no, Corwin. | Model number W T four six two.",
+        {"kind": "dishwasher", "make": "Corwin", "model": "WT462"},
+    ),
+    (
+        "make as a name",
+        "Microwave. Quillmont's the brand. | M, V, one one two, and an S on the end.",
+        {"kind": "microwave", "make": "Quillmont", "model": "MV112S"},
+    ),
+    (
+        "serial that no word announces",
+        "Freezer. | Type C F, two fifty, W. | Number, eight eight one, six zero four, three two.",
+        {"kind": "freezer", "model": "CF250W", "serial": "88160432"},
+    ),
+    (
+        "given anew in the next breath",
+        "Gas range. | Serial is two two nine, zero five, one one. | No, let me go again, it's two two nine, zero five, one seven.",
+        {"kind": "gas range", "serial": "2290517"},
+    ),
+    (
+        "begun anew after a repair",
+        "Dishwasher. | Model D W, six two S, S, no, it's just one S, D W six two S.",
+        {"kind": "dishwasher", "model": "DW62S"},
+    ),
+    (
+        "marks left out",
+        "Gas range. | Model sierra lima golf, three zero, dash, I'm skipping the dash, three zero two.",
+        {"kind": "gas range", "model": "SLG30302"},
+    ),
+    (
+        "date beside the plate",
+        "Dishwasher. | Model K D four four one. | She's got the paperwork here, January of twenty twenty three.",
+        {"kind": "dishwasher", "model": "KD441", "purchased": "January 2023"},
+    ),
+    (
+        "kind put right",
+        "It's the washer, sorry, the gas dryer.",
+        {"kind": "gas dryer"},
+    ),
 ]
 
 TRAPS: list[Trap] = [

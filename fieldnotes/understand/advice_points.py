@@ -18,7 +18,9 @@ def points(narration: Narration, clauses: list[Clause], label: Label) -> list[li
     points: list[list[Clause]] = [[clauses[0]]]
     for clause in clauses[1:]:
         another = _another_order if label == "advice" else _another_task
-        if another(narration, points[-1], clause):
+        if another(narration, points[-1], clause) or (
+            label == "follow_up" and _tasks_in_next_sentence(narration, points[-1], clause, clauses)
+        ):
             points.append([clause])
         else:
             points[-1].append(clause)
@@ -60,4 +62,17 @@ def _another_task(narration: Narration, point: list[Clause], clause: Clause) -> 
         and words[1] not in ("see", "she", "he", "they", "we", "i", "it")
         and bool(narration.marked("follow_up", clause.first, clause.last))
         and any(narration.marked("follow_up", c.first, c.last) for c in point)
+    )
+
+
+def _tasks_in_next_sentence(
+    narration: Narration, point: list[Clause], clause: Clause, clauses: list[Clause]
+) -> bool:
+    """Whether the next sentence of a breath tells a task of its own ("She's ringing the plumber. Then we come back")."""
+    if clause.sentence == point[-1].sentence or sum(c.last - c.first for c in point) <= SHORT:
+        return False
+    stretches = [point, [c for c in clauses if c.sentence == clause.sentence]]
+    return all(
+        any(m.value != "heading" for c in stretch for m in narration.marked("follow_up", c.first, c.last))
+        for stretch in stretches
     )

@@ -76,7 +76,7 @@ def _groups(
         if open_breath == clause.breath and (starts or not _ends(narration, clauses, index, label)):
             groups[-1].append(index)
         elif starts:
-            groups.append([*_lead_in(narration, clauses, index, claimed), index])
+            groups.append([*_lead_in(narration, clauses, index, label, claimed), index])
             open_breath = clause.breath
         elif open_breath == clause.breath:
             open_breath = -1
@@ -86,26 +86,29 @@ def _groups(
 def _starts(
     narration: Narration, clauses: list[Clause], clause: Clause, label: Label, gone: frozenset[int]
 ) -> bool:
+    begin = next(c.first for c in clauses if c.sentence == clause.sentence)
     marks = [
         m
         for m in narration.marked(label, clause.first, clause.last)
         if m.first not in gone and not _refused(narration, clause, m.first)
     ]
     marks = [m for m in marks if m.rule.form != "bare" or _orders(narration, m.last)]
-    if not marks or clause.stance == "history":
+    if label == "follow_up":
+        marks = [m for m in marks if _is_due(narration, clause, m)]
+    stance = "fact" if _only_looks_so(narration, clause, marks) else clause.stance
+    if not marks or stance == "history":
         return False
-    if clause.stance == "customer" and not _is_a_promise(narration, clause, marks):
+    if stance == "customer" and not _is_a_promise(narration, clause, marks):
         return False
-    if clause.stance == "hypothetical" and (
+    if stance == "hypothetical" and (
         "if" in narration.words[clause.first : clause.last]
         or (label == "advice" and narration.words[clause.first] != "i")
     ):
         return False
-    if narration.words[clause.first] in ("till", "until", "before", "when", "once") and not (
+    if _only_says_when(narration, clause, marks[0]) and not (
         label == "advice" and _points_back(narration, marks[0].last, clause.last)
     ):
         return False  # "... till I'm back" only says how long
-    begin = next(c.first for c in clauses if c.sentence == clause.sentence)
     if label == "advice":
         return (
             clause.stance != "question"
@@ -115,6 +118,43 @@ def _starts(
             and not BYSTANDERS & set(narration.words[marks[0].first : marks[0].last])
         )
     return _is_open(narration, clauses, clause, begin, marks)
+
+
+def _only_looks_so(narration: Narration, clause: Clause, marks: list[Mark]) -> bool:
+    """Whether all that makes a clause hearsay, history or a hypothesis lies within what the cues say themselves:
+    "she said she'd think it over", "somebody has to come back"."""
+    if clause.stance not in ("history", "hypothetical", "customer", "general"):
+        return False
+    cues = narration.marked(clause.stance, clause.first, clause.last)
+    return bool(cues) and all(any(m.first <= c.first and c.last <= m.last for m in marks) for c in cues)
+
+
+def _only_says_when(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a cue stands in the words that tell the time, and not behind them ("when it comes | I'm to fit it")."""
+    if narration.words[clause.first] not in ("till", "until", "before", "when", "once"):
+        return False
+    return not any(m.last <= mark.first for m in narration.marked("later", clause.first, mark.first))
+
+
+def _is_due(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a cue that could as well tell the next step or another matter speaks of a later day: its breath says
+    when, it heads a sentence, or the visit is nearing its end."""
+    first, last = narration.breaths[clause.breath]
+    if narration.words[mark.last : mark.last + 1] == ("know",) or (
+        narration.words[mark.first - 1] == "to" and narration.words[mark.first - 2] in ("wanted", "had", "meant")
+    ):
+        return False  # "she wants to know can she ...", "I'd wanted to come back"
+    if mark.value == "dated" and narration.words[clause.first] == "if":
+        return False
+    if narration.words[mark.last - 2 : mark.last] in (("should", "have"), ("must", "have")):
+        return False  # "somebody should have seen that"
+    if mark.value == "dated":
+        days = narration.marked("later", first, last)
+        return any(narration.words[d.first - 1] not in ("a", "last", "every", "since", "of") for d in days)
+    if mark.value == "heading":
+        before = narration.words[clause.first : mark.first]
+        return all(word in narration.grammar.openers or word in narration.grammar.articles for word in before)
+    return mark.value != "late" or clause.breath >= CLOSING * len(narration.breaths)
 
 
 def _orders(narration: Narration, at: int) -> bool:
@@ -142,12 +182,7 @@ def _is_a_promise(narration: Narration, clause: Clause, marks: list[Mark]) -> bo
     if any(r.first < m.last and m.first < r.last and m.last > r.last for m in marks for r in reported):
         return True
     late = clause.breath >= CLOSING * len(narration.breaths)
-    return late and any(
-        word in ("will", "'ll", "going", "gonna")
-        for m in marks
-        for word in narration.words[m.first : m.last]
-        if m.rule.label == "follow_up"
-    )
+    return late and any(m.rule.label == "follow_up" for m in marks)
 
 
 def _is_open(
@@ -169,7 +204,12 @@ def _is_open(
         c.stance == "hypothetical" for c in clauses if c.breath == clause.breath and c.first < clause.first
     ):
         return False  # "I could have ..., and then I'm back here in a month"
-    told_first = [m for m in narration.marked("advice", begin, clause.last) if m.first < marks[0].first]
+    answered = [m.first for m in narration.marked("customer", begin, marks[0].first)]
+    told_first = [
+        m
+        for m in narration.marked("advice", begin, clause.last)
+        if m.first < marks[0].first and not any(m.first < at for at in answered)
+    ]
     decided = any(
         word in ("wants", "want", "decided", "rather", "like")
         for m in marks
@@ -229,10 +269,15 @@ def _goes_on(narration: Narration, clauses: list[Clause], index: int, groups: li
     )
 
 
-def _lead_in(narration: Narration, clauses: list[Clause], index: int, claimed: frozenset[int]) -> list[int]:
+def _lead_in(
+    narration: Narration, clauses: list[Clause], index: int, label: Label, claimed: frozenset[int]
+) -> list[int]:
     """Earlier clauses of the sentence that belong to the point ("She wants a paper for insurance, office please
     send"): only such as tell of nothing else."""
     lead: list[int] = []
+    begin = next(c.first for c in clauses if c.sentence == clauses[index].sentence)
+    if label == "follow_up" and narration.marked("advice", begin, clauses[index].first):
+        return lead  # "I told her, get a metal one, and she says her nephew's doing that"
     for before in range(index - 1, -1, -1):
         clause = clauses[before]
         if clause.sentence != clauses[index].sentence or before in claimed:

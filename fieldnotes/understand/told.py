@@ -18,8 +18,13 @@ CLOSING = 0.5  # share of the visit after which what the customer says that she 
 # "I told her that too", "he's going to pick that up himself": what is meant was said before.
 POINTERS = ("that", "it", "them", "so", "one", "this", "these", "those", "to", "word")
 SOON = {"minute", "minutes", "tick", "ticks", "jiffy", "sec", "mo", "moment"}
-BYSTANDERS = {"kids", "children", "dog", "cat", "boys", "girls", "neighbour", "neighbor", "apprentice"}
+BYSTANDERS = {"boy", "kids", "children", "dog", "cat", "boys", "girls", "neighbour", "neighbor", "apprentice"}
 SELVES = ("himself", "herself", "myself", "themselves")
+ANSWERS = frozenset(("please", "don't", "not", "no", "never", "ever", "yes", "definitely", "absolutely", "certainly"))
+STRANGERS = frozenset(("boy", "girl", "store", "shop", "dealer", "seller", "salesman", "clerk", "assistant"))
+ORDERING = frozenset(("no", "every", "only", "must", "should", "once", "twice", "mustn't", "shouldn't", "needs", "want", "wants"))
+NO_VERBS = frozenset(("to", "not", "that", "also", "if", "when", "she", "he", "they", "somebody", "someone"))
+REACH = 12  # words: what was told stands at most so far before "..., I told her"
 FILLING = ("too", "much", "twice", "as", "well", "also", "up", "again", "him", "her", "on", *SELVES)
 
 
@@ -93,8 +98,8 @@ def _starts(
         if m.first not in gone and not _refused(narration, clause, m.first)
     ]
     marks = [m for m in marks if m.rule.form != "bare" or _orders(narration, m.last)]
-    if label == "follow_up":
-        marks = [m for m in marks if _is_due(narration, clause, m)]
+    due = _is_due if label == "follow_up" else _is_told
+    marks = [m for m in marks if due(narration, clause, m)]
     stance = "fact" if _only_looks_so(narration, clause, marks) else clause.stance
     if not marks or stance == "history":
         return False
@@ -163,14 +168,36 @@ def _orders(narration: Narration, at: int) -> bool:
     return (
         len(following) == 2
         and (following[0] in narration.grammar.orders or following[0] in ("no", "so"))
-        and following[1] != "myself"
+        and following[1] not in ("myself", "'s", "is", "was", "sounds")
     )
+
+
+def _is_told(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a cue tells something: not a question ("I asked him when he got it"), and where it stands behind what
+    was told, only at the end of a sentence that orders something ("Filter every load, I says")."""
+    words = narration.words
+    if any(word in ("ask", "asked", "asking") for word in words[mark.first : mark.last]):
+        return any(word in ("to", "not", "that", "please", "never") for word in words[mark.first : mark.last + 2])
+    if words[mark.first - 1] in ("be", "been", "what", "as", "like", "can", "could"):
+        return False  # "I'd be telling him", "forget what I said"
+    if mark.value == "behind":
+        begin, end = narration.breaths[clause.breath]
+        before = words[max(begin, mark.first - REACH) : mark.first]
+        ordered = any(word in ORDERING for word in before) or _has_order(narration, before)
+        ends = mark.last == end or narration.tokens[mark.last - 1].stop in (".", "!", ";")
+        follows = words[mark.last : mark.last + 2]
+        return (ordered and (ends or _has_order(narration, follows))) or _orders(narration, mark.last)
+    return True
+
+
+def _has_order(narration: Narration, words: tuple[str, ...]) -> bool:
+    return any(word in narration.grammar.orders and word not in NO_VERBS for word in words)
 
 
 def _told_by_others(narration: Narration, begin: int, mark: Mark) -> bool:
     """Whether somebody else told it: "a fellow from the store came by and told her ..."."""
     before = narration.words[begin : mark.first]
-    others = set(narration.grammar.others) - {"she", "he", "they", "you", "customer", "customers", "people"}
+    others = STRANGERS.union(narration.grammar.others) - {"she", "he", "they", "you", "customer", "customers", "people"}
     at = max((n for n, word in enumerate(before) if word in others), default=-1)
     return narration.words[mark.first] not in ("i", "we") and at >= 0 and not {"i", "we"} & set(before[at:])
 
@@ -233,7 +260,7 @@ def _from_where_it_points(
     marks = narration.marked(label, first, last)
     if not marks or things_in(narration, first, last):
         return first
-    own = [w for w in narration.words[marks[-1].last : last] if w not in FILLING]
+    own = [w for w in narration.words[marks[-1].last : last] if w not in FILLING and w not in ANSWERS]
     pointing = not own or (len(own) <= SHORT and any(w in POINTERS for w in own[-2:]))
     if not pointing:
         return first
@@ -264,7 +291,7 @@ def _goes_on(narration: Narration, clauses: list[Clause], index: int, groups: li
     if words[1] in CONDITIONS:
         heads = [narration.words[c.first] for c in clauses if c.breath == clause.breath and c.first > first]
         return any(word in narration.grammar.orders or word == "no" for word in heads)
-    return words[1] in narration.grammar.orders or any(
+    return any(word in ORDERING or word in ("aren't", "isn't") for word in words[1:5]) or words[1] in narration.grammar.orders or any(
         word in ("to", "don't", "never", "not", "no", "always", "that") for word in words[1:3]
     )
 

@@ -23,6 +23,9 @@ SELVES = ("himself", "herself", "myself", "themselves")
 ANSWERS = frozenset(("please", "don't", "not", "no", "never", "ever", "yes", "definitely", "absolutely", "certainly"))
 STRANGERS = frozenset(("boy", "girl", "store", "shop", "dealer", "seller", "salesman", "clerk", "assistant"))
 ORDERING = frozenset(("no", "every", "only", "must", "should", "once", "twice", "mustn't", "shouldn't", "needs", "want", "wants"))
+# "I asked him to hold the torch": what somebody does during the visit.
+HELPING = frozenset(("hold", "stand", "pass", "bring", "fetch", "show", "sign", "come", "help", "step", "shine", "lift"))
+MY_OWN = (("'d", "be"), ("'ll", "be"), ("would", "be"), ("will", "be"), ("'d", "have"), ("'ll", "have"))
 NO_VERBS = frozenset(("to", "not", "that", "also", "if", "when", "she", "he", "they", "somebody", "someone"))
 REACH = 12  # words: what was told stands at most so far before "..., I told her"
 FILLING = ("too", "much", "twice", "as", "well", "also", "up", "again", "him", "her", "on", *SELVES)
@@ -168,7 +171,7 @@ def _orders(narration: Narration, at: int) -> bool:
     return (
         len(following) == 2
         and (following[0] in narration.grammar.orders or following[0] in ("no", "so"))
-        and following[1] not in ("myself", "'s", "is", "was", "sounds")
+        and following[1] not in ("myself", "'s", "'d", "'ll", "is", "was", "would", "sounds")
     )
 
 
@@ -177,7 +180,12 @@ def _is_told(narration: Narration, clause: Clause, mark: Mark) -> bool:
     was told, only at the end of a sentence that orders something ("Filter every load, I says")."""
     words = narration.words
     if any(word in ("ask", "asked", "asking") for word in words[mark.first : mark.last]):
-        return any(word in ("to", "not", "that", "please", "never") for word in words[mark.first : mark.last + 2])
+        wanted = words[mark.first : mark.last + 3]
+        return any(word in ("to", "not", "that", "please", "never") for word in wanted) and HELPING.isdisjoint(
+            wanted
+        )
+    if words[mark.last : mark.last + 1] == ("i",) and words[mark.last + 1 : mark.last + 3] in MY_OWN:
+        return False  # "I told her I'd be an hour"
     if words[mark.first - 1] in ("be", "been", "what", "as", "like", "can", "could"):
         return False  # "I'd be telling him", "forget what I said"
     if mark.value == "behind":

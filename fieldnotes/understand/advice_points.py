@@ -74,7 +74,7 @@ def _another_task(narration: Narration, point: list[Clause], clause: Clause) -> 
 def _tasks_in_next_sentence(
     narration: Narration, point: list[Clause], clause: Clause, clauses: list[Clause]
 ) -> bool:
-    """Whether the next sentence of a breath tells a task of its own ("She's ringing the plumber. Then we come back")."""
+    """Whether the next sentence tells a task of its own ("She's ringing the plumber. Then we come back")."""
     if clause.sentence == point[-1].sentence or sum(c.last - c.first for c in point) <= SHORT:
         return False
     stretches = [point, [c for c in clauses if c.sentence == clause.sentence]]

@@ -5,29 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from fieldnotes.records import Item
+from fieldnotes.understand.advice_cues import ORDERING, is_told, orders, told_by_others
 from fieldnotes.understand.advice_points import CONDITIONS, SHORT, Label, points
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
+from fieldnotes.understand.open_tasks import is_a_promise, is_due, is_open
 from fieldnotes.understand.sentences import advice_sentence, follow_up_sentence, reported
 from fieldnotes.understand.things import things_in
 
 SHORT_CUE = 4  # words: a cue this short speaks of what was said before it
-OPENING = 0.35  # share of the visit in which nothing is said of after it
-CLOSING = 0.5  # share of the visit after which what the customer says that she will do is a follow-up
 # "I told her that too", "he's going to pick that up himself": what is meant was said before.
 POINTERS = ("that", "it", "them", "so", "one", "this", "these", "those", "to", "word")
-SOON = {"minute", "minutes", "tick", "ticks", "jiffy", "sec", "mo", "moment"}
 BYSTANDERS = {"boy", "kids", "children", "dog", "cat", "boys", "girls", "neighbour", "neighbor", "apprentice"}
 SELVES = ("himself", "herself", "myself", "themselves")
-ANSWERS = frozenset(("please", "don't", "not", "no", "never", "ever", "yes", "definitely", "absolutely", "certainly"))
-STRANGERS = frozenset(("boy", "girl", "store", "shop", "dealer", "seller", "salesman", "clerk", "assistant"))
-ORDERING = frozenset(("no", "every", "only", "must", "should", "once", "twice", "mustn't", "shouldn't", "needs", "want", "wants"))
-# "I asked him to hold the torch": what somebody does during the visit.
-HELPING = frozenset(("hold", "stand", "pass", "bring", "fetch", "show", "sign", "come", "help", "step", "shine", "lift"))
-MY_OWN = (("'d", "be"), ("'ll", "be"), ("would", "be"), ("will", "be"), ("'d", "have"), ("'ll", "have"))
-NO_VERBS = frozenset(("to", "not", "that", "also", "if", "when", "she", "he", "they", "somebody", "someone"))
-REACH = 12  # words: what was told stands at most so far before "..., I told her"
+ANSWERS = frozenset(
+    ("please", "don't", "not", "no", "never", "ever", "yes", "definitely", "absolutely", "certainly")
+)
 FILLING = ("too", "much", "twice", "as", "well", "also", "up", "again", "him", "her", "on", *SELVES)
 
 
@@ -100,13 +94,13 @@ def _starts(
         for m in narration.marked(label, clause.first, clause.last)
         if m.first not in gone and not _refused(narration, clause, m.first)
     ]
-    marks = [m for m in marks if m.rule.form != "bare" or _orders(narration, m.last)]
-    due = _is_due if label == "follow_up" else _is_told
+    marks = [m for m in marks if m.rule.form != "bare" or orders(narration, m.last)]
+    due = is_due if label == "follow_up" else is_told
     marks = [m for m in marks if due(narration, clause, m)]
     stance = "fact" if _only_looks_so(narration, clause, marks) else clause.stance
     if not marks or stance == "history":
         return False
-    if stance == "customer" and not _is_a_promise(narration, clause, marks):
+    if stance == "customer" and not is_a_promise(narration, clause, marks):
         return False
     if stance == "hypothetical" and (
         "if" in narration.words[clause.first : clause.last]
@@ -122,10 +116,10 @@ def _starts(
             clause.stance != "question"
             and not narration.marked("follow_up", clause.first, marks[0].first + 1)
             and not (clause.stance == "general" and marks[0].rule.id == "advice-direct")
-            and not _told_by_others(narration, begin, marks[0])
+            and not told_by_others(narration, begin, marks[0])
             and not BYSTANDERS & set(narration.words[marks[0].first : marks[0].last])
         )
-    return _is_open(narration, clauses, clause, begin, marks)
+    return is_open(narration, clauses, clause, begin, marks)
 
 
 def _only_looks_so(narration: Narration, clause: Clause, marks: list[Mark]) -> bool:
@@ -134,7 +128,11 @@ def _only_looks_so(narration: Narration, clause: Clause, marks: list[Mark]) -> b
     if clause.stance not in ("history", "hypothetical", "customer", "general"):
         return False
     cues = narration.marked(clause.stance, clause.first, clause.last)
-    return bool(cues) and all(any(m.first <= c.first and c.last <= m.last for m in marks) for c in cues)
+    return bool(cues) and all(
+        narration.words[c.last : c.last + 1] == ("to",)
+        or any(m.first <= c.first and c.last <= m.last for m in marks)
+        for c in cues
+    )
 
 
 def _only_says_when(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -142,117 +140,6 @@ def _only_says_when(narration: Narration, clause: Clause, mark: Mark) -> bool:
     if narration.words[clause.first] not in ("till", "until", "before", "when", "once"):
         return False
     return not any(m.last <= mark.first for m in narration.marked("later", clause.first, mark.first))
-
-
-def _is_due(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether a cue that could as well tell the next step or another matter speaks of a later day: its breath says
-    when, it heads a sentence, or the visit is nearing its end."""
-    first, last = narration.breaths[clause.breath]
-    if narration.words[mark.last : mark.last + 1] == ("know",) or (
-        narration.words[mark.first - 1] == "to" and narration.words[mark.first - 2] in ("wanted", "had", "meant")
-    ):
-        return False  # "she wants to know can she ...", "I'd wanted to come back"
-    if mark.value == "dated" and narration.words[clause.first] == "if":
-        return False
-    if narration.words[mark.last - 2 : mark.last] in (("should", "have"), ("must", "have")):
-        return False  # "somebody should have seen that"
-    if mark.value == "dated":
-        days = narration.marked("later", first, last)
-        return any(narration.words[d.first - 1] not in ("a", "last", "every", "since", "of") for d in days)
-    if mark.value == "heading":
-        before = narration.words[clause.first : mark.first]
-        return all(word in narration.grammar.openers or word in narration.grammar.articles for word in before)
-    return mark.value != "late" or clause.breath >= CLOSING * len(narration.breaths)
-
-
-def _orders(narration: Narration, at: int) -> bool:
-    """Whether "I said" goes on with an order ("I said change it twice a year", "I said when she's buying, ...")."""
-    following = narration.words[at : at + 2]
-    return (
-        len(following) == 2
-        and (following[0] in narration.grammar.orders or following[0] in ("no", "so"))
-        and following[1] not in ("myself", "'s", "'d", "'ll", "is", "was", "would", "sounds")
-    )
-
-
-def _is_told(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether a cue tells something: not a question ("I asked him when he got it"), and where it stands behind what
-    was told, only at the end of a sentence that orders something ("Filter every load, I says")."""
-    words = narration.words
-    if any(word in ("ask", "asked", "asking") for word in words[mark.first : mark.last]):
-        wanted = words[mark.first : mark.last + 3]
-        return any(word in ("to", "not", "that", "please", "never") for word in wanted) and HELPING.isdisjoint(
-            wanted
-        )
-    if words[mark.last : mark.last + 1] == ("i",) and words[mark.last + 1 : mark.last + 3] in MY_OWN:
-        return False  # "I told her I'd be an hour"
-    if words[mark.first - 1] in ("be", "been", "what", "as", "like", "can", "could"):
-        return False  # "I'd be telling him", "forget what I said"
-    if mark.value == "behind":
-        begin, end = narration.breaths[clause.breath]
-        before = words[max(begin, mark.first - REACH) : mark.first]
-        ordered = any(word in ORDERING for word in before) or _has_order(narration, before)
-        ends = mark.last == end or narration.tokens[mark.last - 1].stop in (".", "!", ";")
-        follows = words[mark.last : mark.last + 2]
-        return (ordered and (ends or _has_order(narration, follows))) or _orders(narration, mark.last)
-    return True
-
-
-def _has_order(narration: Narration, words: tuple[str, ...]) -> bool:
-    return any(word in narration.grammar.orders and word not in NO_VERBS for word in words)
-
-
-def _told_by_others(narration: Narration, begin: int, mark: Mark) -> bool:
-    """Whether somebody else told it: "a fellow from the store came by and told her ..."."""
-    before = narration.words[begin : mark.first]
-    others = STRANGERS.union(narration.grammar.others) - {"she", "he", "they", "you", "customer", "customers", "people"}
-    at = max((n for n, word in enumerate(before) if word in others), default=-1)
-    return narration.words[mark.first] not in ("i", "we") and at >= 0 and not {"i", "we"} & set(before[at:])
-
-
-def _is_a_promise(narration: Narration, clause: Clause, marks: list[Mark]) -> bool:
-    """Whether what the customer says is what she will do ("she says she'll ring by Wednesday"), or the cue itself
-    only looks like a report ("he's getting an electrician in")."""
-    reported = narration.marked("customer", clause.first, clause.last)
-    if any(r.first < m.last and m.first < r.last and m.last > r.last for m in marks for r in reported):
-        return True
-    late = clause.breath >= CLOSING * len(narration.breaths)
-    return late and any(m.rule.label == "follow_up" for m in marks)
-
-
-def _is_open(
-    narration: Narration, clauses: list[Clause], clause: Clause, begin: int, marks: list[Mark]
-) -> bool:
-    """Whether a cue of what is to come speaks of after this visit, and of this job."""
-    words = narration.words[clause.first : clause.last]
-    if clause.breath < OPENING * len(narration.breaths):
-        return False
-    if clause.stance == "general" and not any(m.rule.id == "follow-up-office" for m in marks):
-        return False
-    if "job" in narration.words[begin : clause.last] and {"tomorrow", "next"} & set(
-        narration.words[begin : clause.last]
-    ):
-        return False  # of another job
-    if "back" in words and SOON & set(words):
-        return False  # "back in a minute"
-    if "then" in words[:2] and any(
-        c.stance == "hypothetical" for c in clauses if c.breath == clause.breath and c.first < clause.first
-    ):
-        return False  # "I could have ..., and then I'm back here in a month"
-    answered = [m.first for m in narration.marked("customer", begin, marks[0].first)]
-    told_first = [
-        m
-        for m in narration.marked("advice", begin, clause.last)
-        if m.first < marks[0].first and not any(m.first < at for at in answered)
-    ]
-    decided = any(
-        word in ("wants", "want", "decided", "rather", "like")
-        for m in marks
-        for word in narration.words[m.first : m.last]
-    )
-    # "I gave her the quote, she wants to think", but not "told him he wants it flushed"
-    decided = decided and all(narration.words[m.first] in ("gave", "given", "left") for m in told_first)
-    return not told_first or decided or any(m.rule.id == "follow-up-office" for m in marks)
 
 
 def _points_back(narration: Narration, first: int, last: int) -> bool:
@@ -299,8 +186,10 @@ def _goes_on(narration: Narration, clauses: list[Clause], index: int, groups: li
     if words[1] in CONDITIONS:
         heads = [narration.words[c.first] for c in clauses if c.breath == clause.breath and c.first > first]
         return any(word in narration.grammar.orders or word == "no" for word in heads)
-    return any(word in ORDERING or word in ("aren't", "isn't") for word in words[1:5]) or words[1] in narration.grammar.orders or any(
-        word in ("to", "don't", "never", "not", "no", "always", "that") for word in words[1:3]
+    return (
+        any(word in ORDERING or word in ("aren't", "isn't") for word in words[1:5])
+        or words[1] in narration.grammar.orders
+        or any(word in ("to", "don't", "never", "not", "no", "always", "that") for word in words[1:3])
     )
 
 

@@ -164,7 +164,7 @@ FOLLOW_UPS: list[Row] = [
     (
         "leave it, says he",
         "dishwasher",
-        "Hello there. | It needs a hinge, and he says, leave it, too dear.",
+        "Hello. | It needs a hinge, and he says, leave it.",
         ["leave it"],
     ),
     ("doesn't want it", "oven", "She doesn't fancy paying for a motor.", ["fancy"]),

@@ -9,9 +9,29 @@ from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import safety_sentence, said
 from fieldnotes.understand.things import things_in
 
-STATE = ("isolated", "restored", "left")  # one item a breath for all of these together
+STATE = ("isolated", "restored", "left", "going")  # one item a breath for all of these together
 GASES = ("gas", "propane", "butane", "lpg")
 CLOSING = 0.8  # share of the visit after which a supply that is on tells how the unit was left
+LEAVING = 0.93  # share of the visit after which "it's running" does
+# "it's on order", "record it on his phone": not a supply that is on.
+ON_WHAT = frozenset(
+    (
+        "order",
+        "his",
+        "her",
+        "my",
+        "their",
+        "its",
+        "your",
+        "the",
+        "a",
+        "an",
+        "site",
+        "warranty",
+        "loan",
+        "this",
+    )
+)
 
 
 def safety_in(
@@ -21,12 +41,13 @@ def safety_in(
     items: list[Item] = []
     groups: dict[tuple[int, str], list[tuple[Clause, Mark]]] = {}
     closing = int(len(narration.breaths) * CLOSING)
+    leaving = int(len(narration.breaths) * LEAVING)
     left = {narration.breath_of(m.first) for m in narration.marks.get("safety", ()) if m.value == "left"}
     gas = any(word in GASES for word in narration.words)
     for index, clause in enumerate(clauses):
-        if clause.stance != "fact":
-            continue
         for mark in narration.marked("safety", clause.first, clause.last):
+            if clause.stance != "fact" and not _threatens(narration, clause, mark):
+                continue
             if (
                 _taken_back(narration, mark, gone)
                 or (index in claimed and mark.value not in ("hazard", "test"))
@@ -36,6 +57,8 @@ def safety_in(
             ):
                 continue
             if mark.value == "restored" and clause.breath < closing and clause.breath not in left:
+                continue
+            if mark.value == "going" and clause.breath < leaving:
                 continue
             sort = "state" if mark.value in STATE else mark.rule.name or mark.value
             groups.setdefault((clause.breath, sort), []).append((clause, mark))
@@ -55,6 +78,15 @@ def safety_in(
     return items
 
 
+def _threatens(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a hazard is told as what will come of it ("somebody's going to get scalded"), which is no plan."""
+    return (
+        mark.value == "hazard"
+        and clause.stance in ("plan", "general")
+        and narration.words[mark.first] in ("going", "gonna", "goin")
+    )
+
+
 def _taken_back(narration: Narration, mark: Mark, gone: frozenset[int]) -> bool:
     """Whether a mark was taken back. Of a test whose breath goes on, only the number was put right."""
     _, last = narration.breaths[narration.breath_of(mark.first)]
@@ -64,9 +96,11 @@ def _taken_back(narration: Narration, mark: Mark, gone: frozenset[int]) -> bool:
 def _heads_a_survey(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether "leakage" announces a microwave's survey ("Leakage, door edge, point six milliwatts ...")."""
     first, last = narration.breaths[clause.breath]
-    return (
-        narration.kind == "microwave" and mark.first == clause.first and bool(narration.numbers(first, last))
+    at_head = all(
+        word in narration.grammar.openers or word in narration.grammar.articles
+        for word in narration.words[clause.first : mark.first]
     )
+    return narration.kind == "microwave" and at_head and bool(narration.numbers(first, last))
 
 
 def _what_is_hazardous(narration: Narration, breath: int, first: int, last: int) -> int:
@@ -83,10 +117,28 @@ def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
     after = narration.words[mark.last : mark.last + 2]
     if mark.rule.name == "anti-tip device":
         return "new" in before or not {"needed", "needs", "wanted"}.isdisjoint(after)  # a part, not a test
+    if mark.rule.id == "safety-leak-test" and before[-1:] in (("she",), ("he",), ("they",), ("nobody",)):
+        return True  # "she never smelled gas"
     if mark.value not in STATE:
         return False
-    if "even" in before:
-        return True  # "it holds a charge even with the plug out"
+    if "before" in before[-2:] or (
+        "with" in before
+        and not {"left", "leave", "leaving", "kept", "keep"} & set(narration.words[clause.first : mark.first])
+    ):
+        return True  # "before I pull the plug", "one drip with the power off"
+    if (
+        mark.value == "restored"
+        and narration.words[mark.last - 1] == "on"
+        and after[:1]
+        and after[0] in ON_WHAT
+    ):
+        return narration.tokens[mark.last - 1].stop == ""
+    if narration.words[mark.first : mark.last] in (("unplugged",), ("unplugged", "it")) and _of_a_part(
+        narration, clause, mark
+    ):
+        return True
+    if "even" in before or after[:1] == ("from",):
+        return True  # "it holds a charge even with the plug out", "isolated from the cabinet"
     if narration.words[mark.first] in ("pull", "unplug") and after in (("on", "a"), ("on", "any")):
         return True  # "pull the plug on a gas appliance too"
     if narration.words[mark.first] == "unplugged" and any(
@@ -101,3 +153,20 @@ def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
         and mark.value == "isolated"
     )
     return others or any(word in narration.grammar.negators for word in before[-2:])
+
+
+def _of_a_part(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether "unplugged it" speaks of a part with which the sentence began ("Water valve, I unplugged it")."""
+    begin = mark.first
+    first, _ = narration.breaths[clause.breath]
+    while begin > first and narration.tokens[begin - 1].stop not in (".", "!", "?", ";"):
+        begin -= 1
+    named = narration.named(begin, mark.first)
+    return (
+        bool(named)
+        and all(
+            word in narration.grammar.openers or word in narration.grammar.articles
+            for word in narration.words[begin : named[0].first]
+        )
+        and narration.words[mark.first : mark.first + 2] == ("unplugged", "it")
+    )

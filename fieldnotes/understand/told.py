@@ -5,21 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from fieldnotes.records import Item
+from fieldnotes.understand.advice_cues import ORDERING, is_told, orders, told_by_others
 from fieldnotes.understand.advice_points import CONDITIONS, SHORT, Label, points
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
+from fieldnotes.understand.open_tasks import is_a_promise, is_due, is_open
 from fieldnotes.understand.sentences import advice_sentence, follow_up_sentence, reported
 from fieldnotes.understand.things import things_in
 
 SHORT_CUE = 4  # words: a cue this short speaks of what was said before it
-OPENING = 0.35  # share of the visit in which nothing is said of after it
-CLOSING = 0.5  # share of the visit after which what the customer says that she will do is a follow-up
 # "I told her that too", "he's going to pick that up himself": what is meant was said before.
 POINTERS = ("that", "it", "them", "so", "one", "this", "these", "those", "to", "word")
-SOON = {"minute", "minutes", "tick", "ticks", "jiffy", "sec", "mo", "moment"}
-BYSTANDERS = {"kids", "children", "dog", "cat", "boys", "girls", "neighbour", "neighbor", "apprentice"}
+BYSTANDERS = {"boy", "kids", "children", "dog", "cat", "boys", "girls", "neighbour", "neighbor", "apprentice"}
 SELVES = ("himself", "herself", "myself", "themselves")
+ANSWERS = frozenset(
+    ("please", "don't", "not", "no", "never", "ever", "yes", "definitely", "absolutely", "certainly")
+)
 FILLING = ("too", "much", "twice", "as", "well", "also", "up", "again", "him", "her", "on", *SELVES)
 
 
@@ -76,7 +78,7 @@ def _groups(
         if open_breath == clause.breath and (starts or not _ends(narration, clauses, index, label)):
             groups[-1].append(index)
         elif starts:
-            groups.append([*_lead_in(narration, clauses, index, claimed), index])
+            groups.append([*_lead_in(narration, clauses, index, label, claimed), index])
             open_breath = clause.breath
         elif open_breath == clause.breath:
             open_breath = -1
@@ -86,98 +88,58 @@ def _groups(
 def _starts(
     narration: Narration, clauses: list[Clause], clause: Clause, label: Label, gone: frozenset[int]
 ) -> bool:
+    begin = next(c.first for c in clauses if c.sentence == clause.sentence)
     marks = [
         m
         for m in narration.marked(label, clause.first, clause.last)
         if m.first not in gone and not _refused(narration, clause, m.first)
     ]
-    marks = [m for m in marks if m.rule.form != "bare" or _orders(narration, m.last)]
-    if not marks or clause.stance == "history":
+    marks = [m for m in marks if m.rule.form != "bare" or orders(narration, m.last)]
+    due = is_due if label == "follow_up" else is_told
+    marks = [m for m in marks if due(narration, clause, m)]
+    stance = "fact" if _only_looks_so(narration, clause, marks) else clause.stance
+    if not marks or stance == "history":
         return False
-    if clause.stance == "customer" and not _is_a_promise(narration, clause, marks):
+    if stance == "customer" and not is_a_promise(narration, clause, marks):
         return False
-    if clause.stance == "hypothetical" and (
+    if stance == "hypothetical" and (
         "if" in narration.words[clause.first : clause.last]
         or (label == "advice" and narration.words[clause.first] != "i")
     ):
         return False
-    if narration.words[clause.first] in ("till", "until", "before", "when", "once") and not (
+    if _only_says_when(narration, clause, marks[0]) and not (
         label == "advice" and _points_back(narration, marks[0].last, clause.last)
     ):
         return False  # "... till I'm back" only says how long
-    begin = next(c.first for c in clauses if c.sentence == clause.sentence)
     if label == "advice":
         return (
             clause.stance != "question"
             and not narration.marked("follow_up", clause.first, marks[0].first + 1)
             and not (clause.stance == "general" and marks[0].rule.id == "advice-direct")
-            and not _told_by_others(narration, begin, marks[0])
+            and not told_by_others(narration, begin, marks[0])
             and not BYSTANDERS & set(narration.words[marks[0].first : marks[0].last])
         )
-    return _is_open(narration, clauses, clause, begin, marks)
+    return is_open(narration, clauses, clause, begin, marks)
 
 
-def _orders(narration: Narration, at: int) -> bool:
-    """Whether "I said" goes on with an order ("I said change it twice a year", "I said when she's buying, ...")."""
-    following = narration.words[at : at + 2]
-    return (
-        len(following) == 2
-        and (following[0] in narration.grammar.orders or following[0] in ("no", "so"))
-        and following[1] != "myself"
-    )
-
-
-def _told_by_others(narration: Narration, begin: int, mark: Mark) -> bool:
-    """Whether somebody else told it: "a fellow from the store came by and told her ..."."""
-    before = narration.words[begin : mark.first]
-    others = set(narration.grammar.others) - {"she", "he", "they", "you", "customer", "customers", "people"}
-    at = max((n for n, word in enumerate(before) if word in others), default=-1)
-    return narration.words[mark.first] not in ("i", "we") and at >= 0 and not {"i", "we"} & set(before[at:])
-
-
-def _is_a_promise(narration: Narration, clause: Clause, marks: list[Mark]) -> bool:
-    """Whether what the customer says is what she will do ("she says she'll ring by Wednesday"), or the cue itself
-    only looks like a report ("he's getting an electrician in")."""
-    reported = narration.marked("customer", clause.first, clause.last)
-    if any(r.first < m.last and m.first < r.last and m.last > r.last for m in marks for r in reported):
-        return True
-    late = clause.breath >= CLOSING * len(narration.breaths)
-    return late and any(
-        word in ("will", "'ll", "going", "gonna")
-        for m in marks
-        for word in narration.words[m.first : m.last]
-        if m.rule.label == "follow_up"
-    )
-
-
-def _is_open(
-    narration: Narration, clauses: list[Clause], clause: Clause, begin: int, marks: list[Mark]
-) -> bool:
-    """Whether a cue of what is to come speaks of after this visit, and of this job."""
-    words = narration.words[clause.first : clause.last]
-    if clause.breath < OPENING * len(narration.breaths):
+def _only_looks_so(narration: Narration, clause: Clause, marks: list[Mark]) -> bool:
+    """Whether all that makes a clause hearsay, history or a hypothesis lies within what the cues say themselves:
+    "she said she'd think it over", "somebody has to come back"."""
+    if clause.stance not in ("history", "hypothetical", "customer", "general"):
         return False
-    if clause.stance == "general" and not any(m.rule.id == "follow-up-office" for m in marks):
-        return False
-    if "job" in narration.words[begin : clause.last] and {"tomorrow", "next"} & set(
-        narration.words[begin : clause.last]
-    ):
-        return False  # of another job
-    if "back" in words and SOON & set(words):
-        return False  # "back in a minute"
-    if "then" in words[:2] and any(
-        c.stance == "hypothetical" for c in clauses if c.breath == clause.breath and c.first < clause.first
-    ):
-        return False  # "I could have ..., and then I'm back here in a month"
-    told_first = [m for m in narration.marked("advice", begin, clause.last) if m.first < marks[0].first]
-    decided = any(
-        word in ("wants", "want", "decided", "rather", "like")
-        for m in marks
-        for word in narration.words[m.first : m.last]
+    cues = narration.marked(clause.stance, clause.first, clause.last)
+    return bool(cues) and all(
+        narration.words[c.last : c.last + 1] == ("to",)
+        or any(m.first <= c.first and c.last <= m.last for m in marks)
+        for c in cues
     )
-    # "I gave her the quote, she wants to think", but not "told him he wants it flushed"
-    decided = decided and all(narration.words[m.first] in ("gave", "given", "left") for m in told_first)
-    return not told_first or decided or any(m.rule.id == "follow-up-office" for m in marks)
+
+
+def _only_says_when(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a cue stands in the words that tell the time, and not behind them ("when it comes | I'm to fit it")."""
+    if narration.words[clause.first] not in ("till", "until", "before", "when", "once"):
+        return False
+    return not any(m.last <= mark.first for m in narration.marked("later", clause.first, mark.first))
 
 
 def _points_back(narration: Narration, first: int, last: int) -> bool:
@@ -193,7 +155,7 @@ def _from_where_it_points(
     marks = narration.marked(label, first, last)
     if not marks or things_in(narration, first, last):
         return first
-    own = [w for w in narration.words[marks[-1].last : last] if w not in FILLING]
+    own = [w for w in narration.words[marks[-1].last : last] if w not in FILLING and w not in ANSWERS]
     pointing = not own or (len(own) <= SHORT and any(w in POINTERS for w in own[-2:]))
     if not pointing:
         return first
@@ -224,15 +186,22 @@ def _goes_on(narration: Narration, clauses: list[Clause], index: int, groups: li
     if words[1] in CONDITIONS:
         heads = [narration.words[c.first] for c in clauses if c.breath == clause.breath and c.first > first]
         return any(word in narration.grammar.orders or word == "no" for word in heads)
-    return words[1] in narration.grammar.orders or any(
-        word in ("to", "don't", "never", "not", "no", "always", "that") for word in words[1:3]
+    return (
+        any(word in ORDERING or word in ("aren't", "isn't") for word in words[1:5])
+        or words[1] in narration.grammar.orders
+        or any(word in ("to", "don't", "never", "not", "no", "always", "that") for word in words[1:3])
     )
 
 
-def _lead_in(narration: Narration, clauses: list[Clause], index: int, claimed: frozenset[int]) -> list[int]:
+def _lead_in(
+    narration: Narration, clauses: list[Clause], index: int, label: Label, claimed: frozenset[int]
+) -> list[int]:
     """Earlier clauses of the sentence that belong to the point ("She wants a paper for insurance, office please
     send"): only such as tell of nothing else."""
     lead: list[int] = []
+    begin = next(c.first for c in clauses if c.sentence == clauses[index].sentence)
+    if label == "follow_up" and narration.marked("advice", begin, clauses[index].first):
+        return lead  # "I told her, get a metal one, and she says her nephew's doing that"
     for before in range(index - 1, -1, -1):
         clause = clauses[before]
         if clause.sentence != clauses[index].sentence or before in claimed:

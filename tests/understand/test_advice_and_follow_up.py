@@ -90,6 +90,27 @@ ADVICE: list[Row] = [
         ["flat pan", "flip the breaker"],
     ),
     ("heading", "refrigerator", "Advice: keep the door shut for four hours.", ["door shut"]),
+    ("by her title", "dryer", "Mrs Oakes has been told, no more than half a load.", ["half a load"]),
+    ("after telling", "refrigerator", "I'm after telling them not to block the grille.", ["grille"]),
+    ("said behind", "front load washer", "Leave the door ajar, I told her, or it'll go mouldy.", ["ajar"]),
+    ("that also", "refrigerator", "And no hot pans inside, that also I have told.", ["hot pans"]),
+    ("on at him", "dryer", "I've been on at him to empty the lint trap.", ["lint trap"]),
+    ("said to", "oven", "Said to the tenant, keep the toddler away from that door.", ["toddler"]),
+    ("knows now", "freezer", "He knows now to leave a gap at the back.", ["gap"]),
+    ("to her face", "dishwasher", "Ma'am, I'd get a softening powder for this one.", ["softening powder"]),
+    ("begged", "oven", "I begged her to throw that thermometer away.", ["throw"]),
+    (
+        "in sentences",
+        "electric dryer",
+        "Told her. Lint screen, every load. Vent hose, twice a year.",
+        ["lint screen", "vent hose"],
+    ),
+    (
+        "for next time",
+        "freezer",
+        "I said to him, leave it some room, and next time it stops don't touch it.",
+        ["some room", "next time"],
+    ),
 ]
 
 FOLLOW_UPS: list[Row] = [
@@ -133,6 +154,31 @@ FOLLOW_UPS: list[Row] = [
         ["filter"],
     ),
     ("send", "electric range", "Could the office send her the invoice by email.", ["invoice"]),
+    ("day first", "refrigerator", "Thursday I am coming again with the board.", ["thursday"]),
+    ("when it lands", "oven", "When that latch turns up I'm to fit it.", ["latch"]),
+    ("her nephew", "electric range", "Her nephew's going to put on the bracket.", ["nephew"]),
+    ("what she says of him", "dryer", "She says her brother's putting that in this weekend.", ["brother"]),
+    ("the building", "water heater", "Building maintenance will turn it up.", ["maintenance"]),
+    ("somebody has to", "top load washer", "Somebody has to come back with the hose.", ["come back"]),
+    ("lives with it", "dryer", "He'll live with the thumping.", ["live with"]),
+    (
+        "leave it, says he",
+        "dishwasher",
+        "Hello. | It needs a hinge, and he says, leave it.",
+        ["leave it"],
+    ),
+    ("doesn't want it", "oven", "She doesn't fancy paying for a motor.", ["fancy"]),
+    ("not today", "freezer", "He said not today.", ["not today"]),
+    ("waiting", "microwave", "Waiting on the maker to say if it's covered.", ["maker"]),
+    ("stays open", "dishwasher", "Job stays open till the pump comes.", ["stays open"]),
+    ("for another trade", "gas range", "It's for the gas company to sort the regulator.", ["gas company"]),
+    ("a month's trial", "refrigerator", "Going to leave it a month and see.", ["month"]),
+    (
+        "two sentences",
+        "dryer",
+        "He's calling a duct outfit. After that's done, we come back with two men.",
+        ["duct", "come back"],
+    ),
 ]
 
 TRAPS: list[Trap] = [
@@ -155,6 +201,18 @@ TRAPS: list[Trap] = [
     ("what would have been", "water heater", "It could've worked and then I'm back here inside a month."),
     ("where she'll be", "dishwasher", "She'll be in the kitchen if I need her."),
     ("in two ticks", "freezer", "I'll be back in two ticks with the meter."),
+    ("the other meter", "oven", "I'll have to get the other meter from the van."),
+    ("to blame", "dryer", "I'm to blame for that one."),
+    ("my own birthday", "freezer", "I'm getting old, I'll be sixty on Saturday."),
+    ("it won't", "top load washer", "She doesn't want to spin with that load."),
+    ("somebody should have", "oven", "Somebody should have seen that."),
+    ("a question", "dishwasher", "I asked her when it started."),
+    ("holding the torch", "oven", "I asked the gentleman to hold the torch."),
+    ("how long I'll be", "microwave", "I told her I'd be an hour."),
+    ("running her", "dryer", "Let her run for five minutes."),
+    ("taking back", "gas range", "Forget what I said."),
+    ("what I'd tell anyone", "oven", "I'd be telling him to buy a new one."),
+    ("said in the shop", "dryer", "The boy from the store did tell her to buy rods."),
     ("next job", "front load washer", "After this I've two more over in the next town."),
 ]
 

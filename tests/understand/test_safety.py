@@ -50,6 +50,21 @@ ROWS: list[Row] = [
         "Switched it off at the isolator before putting my hands in.",
         ["switched it off"],
     ),
+    ("mains", "microwave", "The mains is disconnected.", ["mains"]),
+    ("out comes", "microwave", "Out comes the plug.", ["plug"]),
+    ("cut", "induction cooktop", "I cut the breaker in the panel.", ["breaker"]),
+    ("fuse", "electric range", "Fuse is out and in my pocket.", ["fuse"]),
+    ("absence of voltage", "electric range", "I verified the absence of voltage.", ["absence"]),
+    ("tested dead", "water heater", "I tested both sets of screws for power, dead as can be.", ["dead"]),
+    ("capacitor first", "microwave", "The capacitor I discharged with the probe.", ["capacitor"]),
+    ("soaping", "gas range", "I'm soaping the joint at the gas cock, and no bubbles.", ["soaping"]),
+    ("no tipping", "electric range", "The rear foot is caught in its bracket, so it can't tip.", ["bracket"]),
+    ("chewed lead", "freezer", "Her extension lead's been chewed, there's copper showing.", ["chewed"]),
+    ("no earth", "dishwasher", "There's no earth at this socket.", ["no earth"]),
+    ("somebody scalded", "water heater", "That pipe, somebody's going to get scalded.", ["scalded"]),
+    ("left humming", "freezer", "Shelves are in, left her humming.", ["left her humming"]),
+    ("stays running", "refrigerator", "The refrigerator stays running.", ["stays running"]),
+    ("fine to use", "dishwasher", "It's fine to use.", ["fine to use"]),
 ]
 
 TRAPS: list[Trap] = [
@@ -66,6 +81,15 @@ TRAPS: list[Trap] = [
     ("denied", "refrigerator", "I haven't unplugged it yet."),
     ("power as strength", "top load washer", "Plenty of power in the spin."),
     ("plug as plumbing", "water heater", "Drain plug is brass on this one."),
+    ("before", "dishwasher", "Before I pull the plug I run it a second."),
+    ("with it off", "front load washer", "One drip in two minutes with the power off."),
+    ("a valve unplugged", "dishwasher", "Water valve, I unplugged it."),
+    ("on order", "freezer", "It's on order."),
+    ("on his phone", "freezer", "He wants to record it on his phone."),
+    ("never smelled", "gas dryer", "She never smelled gas."),
+    ("dead motor", "dryer", "I tested the motor and it's dead."),
+    ("could kill", "microwave", "That capacitor could kill you if you let it."),
+    ("isolated from", "refrigerator", "The thermostat is isolated from the cabinet."),
     ("off as away", "front load washer", "Top's off and the belt's off."),
 ]
 

@@ -6,12 +6,11 @@ from fieldnotes.records import Check
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.merging import Link, merged
 from fieldnotes.understand.naming import (
-    ASIDE,
     handled,
     has_a_name,
     is_way_in,
     only_names,
-    opens_sentence,
+    own_topic,
     set_apart,
 )
 from fieldnotes.understand.narration import Narration
@@ -19,7 +18,6 @@ from fieldnotes.understand.outcomes import Found, outcomes_in
 from fieldnotes.understand.targets import OPEN, Feature, Spoken, targets_of
 from fieldnotes.understand.things import (
     Thing,
-    bare_name,
     firm_name,
     heads_of,
     speaks_of_bystanders,
@@ -102,7 +100,7 @@ class _Walk:
         floor = clause.first
         for found in self._outcomes(clause):
             told = self._told_of(clause, found)
-            if told and found.outcome == "fault":
+            if "trial" in told and found.outcome == "fault":
                 continue  # how a trial failed, or what was mended
             if found.outcome in OPEN and not any(t.first >= found.last for t in things):
                 targets = [] if "trial" in told else self._left_alone(clause, found, things)
@@ -129,10 +127,9 @@ class _Walk:
             spoken.waiting = spoken.last if clause.breath == spoken.last_breath else []
         elif not links and not things:
             spoken.listing = False
-            named = None
-            if opens_sentence(narration, clause) and [narration.words[clause.last - 1]] not in ASIDE:
-                named = bare_name(narration, clause.first, clause.last)
+            named = own_topic(narration, clause)
             if named and not spoken.waiting:
+                spoken.head = [named]
                 spoken.name([named], clause.breath, True)
         return links
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.things import Thing, firm_name
+from fieldnotes.understand.subjects import own_subject
+from fieldnotes.understand.things import Thing
 
 ASIDE = (["off"], ["out"], ["up"], ["down"], ["open"], ["back"], ["on"])
 
@@ -37,8 +38,16 @@ def set_apart(narration: Narration, clause: Clause, things: list[Thing]) -> list
         return []
     if not things[0].place:
         return things
-    named = firm_name(narration, clause.first, clause.last)
+    named = own_topic(narration, clause)
     return [named] if named else []
+
+
+def own_topic(narration: Narration, clause: Clause) -> Thing | None:
+    """The speaker's own name where a clause is nothing else and opens its sentence ("Wall flap. Stuck.")."""
+    if not opens_sentence(narration, clause) or [narration.words[clause.last - 1]] in ASIDE:
+        return None
+    own = own_subject(narration, clause.first, clause.last)
+    return own.thing if own and own.last == clause.last else None
 
 
 def opens_sentence(narration: Narration, clause: Clause) -> bool:
@@ -46,7 +55,7 @@ def opens_sentence(narration: Narration, clause: Clause) -> bool:
     ("oven side | I did not get into")."""
     begin, end = narration.breaths[clause.breath]
     opens = clause.first == begin or narration.tokens[clause.first - 1].stop in (".", "?", "!", ";")
-    person = clause.last < end and narration.words[clause.last] in ("i", "we")
+    person = clause.last < end and narration.words[clause.last] in narration.grammar.subjects
     return opens and (person or narration.tokens[clause.last - 1].stop in (",", ".", ":"))
 
 

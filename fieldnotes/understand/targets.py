@@ -13,6 +13,7 @@ from typing import Literal
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found
+from fieldnotes.understand.subjects import Subject, own_subject
 from fieldnotes.understand.things import Thing, firm_name, heads_of
 
 Feature = Literal[
@@ -147,6 +148,9 @@ def _candidates(
         yield _candidate(spoken.waiting, "waiting", *aside, *told)
     if after:
         yield _candidate(after[:1], "object", *_place(after), *_bound(narration, found, after[0], things))
+    own = own_subject(narration, clause.first, found.first)
+    if own and not before and (own.part or found.firm) and _says_how_it_is(narration, own, found):
+        yield _candidate([own.thing], "subject")
     subject = firm_name(narration, clause.first, found.first) if found.firm else None
     if subject:
         yield _candidate([subject], "own name")
@@ -189,6 +193,11 @@ def _bound(narration: Narration, found: Found, thing: Thing, things: list[Thing]
         return {"bound"}
     said_of = noun or present or found.firm or words[found.first] in grammar.negators
     return {"bound"} if said_of else set()
+
+
+def _says_how_it_is(narration: Narration, own: Subject, found: Found) -> bool:
+    """Whether an outcome is said of the subject that opens its clause: right behind it, or behind its verb."""
+    return own.last == found.first or narration.words[own.last] in narration.grammar.links
 
 
 def _points_back(narration: Narration, clause: Clause, found: Found) -> bool:

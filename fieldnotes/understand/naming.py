@@ -47,7 +47,7 @@ def own_topic(narration: Narration, clause: Clause) -> Thing | None:
     if not opens_sentence(narration, clause) or [narration.words[clause.last - 1]] in ASIDE:
         return None
     own = own_subject(narration, clause.first, clause.last)
-    return own.thing if own and own.last == clause.last else None
+    return own.thing if own and own.part and own.last == clause.last else None
 
 
 def opens_sentence(narration: Narration, clause: Clause) -> bool:

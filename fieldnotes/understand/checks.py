@@ -15,7 +15,7 @@ from fieldnotes.understand.naming import (
 )
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found, outcomes_in
-from fieldnotes.understand.targets import OPEN, Feature, Spoken, targets_of
+from fieldnotes.understand.targets import OPEN, Feature, Spoken, goes_on, targets_of
 from fieldnotes.understand.things import (
     Thing,
     firm_name,
@@ -77,6 +77,7 @@ class _Walk:
         for thing in [*things, *([measured] if measured else [])]:
             if not thing.place and not thing.piece:
                 self._pair = [*(t for t in self._pair if t.first != thing.first), thing][-2:]
+        self._pair = [t for t in self._pair if clause.breath - narration.breath_of(t.first) <= 2]
         if claimed or _introduces(narration, clause):
             spoken.last = []
             return
@@ -89,6 +90,7 @@ class _Walk:
         self.links += links
         if measured and not links and has_a_name(narration, measured):
             spoken.waiting, spoken.listing = [measured], False
+            spoken.stale = narration.breath_of(measured.first) != clause.breath
             spoken.last, spoken.last_breath = spoken.waiting, clause.breath
 
     def _told(self, clause: Clause, things: list[Thing]) -> list[Link]:
@@ -127,18 +129,23 @@ class _Walk:
             spoken.waiting = spoken.last if clause.breath == spoken.last_breath else []
         elif not links and not things:
             spoken.listing = False
-            named = own_topic(narration, clause)
-            if named and not spoken.waiting:
-                spoken.head = [named]
-                spoken.name([named], clause.breath, True)
+            named = own_topic(narration, clause, spoken.focus)
+            if named and (not spoken.waiting or not named.name.endswith(narration.words[clause.last - 1])):
+                spoken.head = spoken.waiting = [named]
+                spoken.listing = True
         return links
 
     def _both(self, clause: Clause, found: Found, things: list[Thing]) -> list[Thing]:
         """The two things named last, where "both" or "neither" is said and no name with it."""
-        grammar, words = self._narration.grammar, self._narration.words
+        narration = self._narration
+        grammar, words = narration.grammar, narration.words
         said = [n for n in range(clause.first, found.last) if words[n] in PAIRS]
         if found.outcome in OPEN or things or not said:
             return []
+        if len(self._spoken.waiting) == 1 and self._pair[-2:-1] != self._spoken.waiting[:1] and (
+            narration.breath_of(self._pair[0].first) != clause.breath if self._pair else True
+        ):
+            return []  # "Cutouts, there's two of them, both closed"
         after = said[0] + 1
         if after < found.first and words[after] != "of" and words[after] not in grammar.seemings:
             return []  # "both times", "both ways"
@@ -168,7 +175,7 @@ class _Walk:
             or heads_of(narration, spoken.planned)
             or spoken.waiting
             or here
-            or spoken.carried
+            or (spoken.carried if goes_on(narration, clause) else [])
         )
 
     def _left_open(self, clause: Clause, things: list[Thing]) -> list[Link]:

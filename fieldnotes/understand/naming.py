@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.subjects import own_subject
+from fieldnotes.understand.subjects import own_subject, placed_subject
 from fieldnotes.understand.things import Thing
 
 ASIDE = (["off"], ["out"], ["up"], ["down"], ["open"], ["back"], ["on"])
@@ -42,8 +42,11 @@ def set_apart(narration: Narration, clause: Clause, things: list[Thing]) -> list
     return [named] if named else []
 
 
-def own_topic(narration: Narration, clause: Clause) -> Thing | None:
+def own_topic(narration: Narration, clause: Clause, focus: Thing | None = None) -> Thing | None:
     """The speaker's own name where a clause is nothing else and opens its sentence ("Wall flap. Stuck.")."""
+    placed = placed_subject(narration, clause.first, clause.last, focus)
+    if placed and placed.last == clause.last:
+        return placed.thing
     if not opens_sentence(narration, clause) or [narration.words[clause.last - 1]] in ASIDE:
         return None
     own = own_subject(narration, clause.first, clause.last)

@@ -20,6 +20,14 @@ LEAVES_OUT = frozenset(
     ("all", "of", "two", "three", "four", "five", "six", "old", "same", "other", "little", "wee", "whole", "poor", "a", "an")
 )
 VESSELS = ("cup", "glass", "jug", "bowl", "can", "box", "pot", "drop", "bag", "set", "pair")
+PLACES = frozenset(
+    ("left", "right", "front", "back", "rear", "top", "bottom", "upper", "lower", "middle", "centre", "center", "hot",
+     "cold", "inner", "outer", "first", "second", "third", "fourth", "near", "far", "big", "small", "run", "start")
+)  # fmt: skip
+HOW = ("hot", "cold", "run", "start", "big", "small", "near", "far")  # these say how something is, too
+MOST_PLACES = 3
+STILL = 3  # breaths for which "the left one" is still one of what was spoken of
+ONE_OF = ("one", "ones", "side", "hand", "fella", "fellow", "lad", "guy", "pair", "two")
 NO_LAST_WORD = ("ing", "ed", "ly", "in'", "'t")
 
 
@@ -57,8 +65,45 @@ def own_subject(narration: Narration, first: int, last: int) -> Subject | None:
     return Subject(Thing(" ".join(words[at:end]), at, end), _with_place(narration, end, last), part)
 
 
+def placed_subject(narration: Narration, first: int, last: int, focus: Thing | None) -> Subject | None:
+    """One of several, told by its place alone: "Shock absorbers. Left is weak ..." is about the left shock absorber.
+    `focus` is what was spoken of before; None: only "one" shows that a thing is meant."""
+    grammar, words = narration.grammar, narration.words
+    if focus is None or focus.condition or narration.breath_of(first) - narration.breath_of(focus.first) > STILL:
+        return None
+    at = first
+    while at < last and (
+        words[at] in SHOWS_A_NOUN or (words[at] in grammar.openers and not _belongs(narration, at, last))
+    ):
+        at += 1
+    end = at
+    while end < min(last, at + MOST_PLACES) and words[end] in PLACES:
+        end += 1
+        if narration.tokens[end - 1].stop:
+            break
+    if end == at:
+        return None
+    stop = end
+    while stop < last and words[stop] in ONE_OF and not narration.tokens[stop - 1].stop:
+        stop += 1
+    if stop < last and not narration.tokens[stop - 1].stop and not (
+        words[stop] in grammar.links
+        or words[stop] in grammar.being
+        or words[stop] in grammar.verbs
+        or any(m.first == stop for m in narration.marks.get("outcome", ()))
+    ):
+        return None
+    if end - at == 1 and stop == end == last and words[at] in HOW:
+        return None  # "coil two again, hot, ..."
+    same_breath = narration.breath_of(focus.first) == narration.breath_of(at)
+    if end - at == 1 and stop == end and not same_breath:
+        return None  # "top comes off", "right, ..."
+    base = [word for word in focus.name.split() if word not in PLACES] or focus.name.split()
+    return Subject(Thing(" ".join([*words[at:end], *base]), at, stop), stop, True)
+
+
 def _belongs(narration: Narration, at: int, last: int) -> bool:
-    """Whether a word that may open a sentence is part of a name here ("right one", "back right")."""
+    """Whether a word that may open a sentence is part of a name here ("right one")."""
     stopped = bool(narration.tokens[at].stop)
     return narration.words[at] == "right" and not stopped and narration.words[at + 1 : last][:1] in (
         ("one",),

@@ -212,11 +212,17 @@ class _Walk:
         ]
 
     def _without_pieces(self, things: list[Thing]) -> list[Thing]:
-        """Pieces give way to the main part of the breath ("terminal block, screws tight")."""
-        main = self._main
-        if main is None or main.piece or is_way_in(self._narration, main):
+        """Pieces give way to the main part of the breath ("terminal block, screws tight"), but not where that has
+        its outcome and the piece is a subject of its own ("cup pops open, the spring's strong")."""
+        main, narration = self._main, self._narration
+        if main is None or main.piece or is_way_in(narration, main):
             return things
-        return list(dict.fromkeys(main if t.piece else t for t in things))
+        judged = any(link.thing == main and link.clause.breath == self._breath for link in self.links)
+        kept = (
+            t if not t.piece or (judged and narration.words[t.last] in narration.grammar.being) else main
+            for t in things
+        )
+        return list(dict.fromkeys(kept))
 
 
 def _introduces(narration: Narration, clause: Clause) -> bool:

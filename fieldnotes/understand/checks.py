@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fieldnotes.records import Check
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.merging import Link, merged
 from fieldnotes.understand.naming import (
+    echoes,
     handled,
     has_a_name,
     is_way_in,
@@ -85,7 +88,9 @@ class _Walk:
         if not speaks_of_bystanders(narration, clause.first, clause.last):
             if clause.stance == "fact":
                 links = self._told(clause, things)
-            elif clause.stance in GUESSES:
+            elif clause.stance == "question" and narration.tokens[clause.last - 1].stop != "?" and things:
+                links = self._echoed(clause, things)  # "... and so is the motor"
+            if not links and clause.stance in GUESSES:
                 links = self._left_open(clause, things)
         self.links += links
         if measured and not links and has_a_name(narration, measured):
@@ -98,7 +103,8 @@ class _Walk:
         narration, spoken = self._narration, self._spoken
         if self._main is None or (self._main.piece and any(not t.piece for t in things)):
             self._main = next((t for t in things if not t.piece), things[0] if things else self._main)
-        links: list[Link] = []
+        echoed = self._echoed(clause, things)
+        links = list(echoed)
         floor = clause.first
         for found in self._outcomes(clause):
             told = self._told_of(clause, found)
@@ -118,7 +124,8 @@ class _Walk:
                 spoken.settle(targets, clause.breath)
             floor = found.last
         self._done |= bool(narration.marked("work", clause.first, clause.last))
-        waiting = heads_of(narration, [t for t in things if t.first >= floor and not is_way_in(narration, t)])
+        unsaid = [] if echoed else [t for t in things if t.first >= floor and not is_way_in(narration, t)]
+        waiting = heads_of(narration, unsaid)
         if waiting:
             bare = only_names(narration, clause, things)
             joined = narration.words[clause.first] in ("and", "or", "plus", "nor")
@@ -134,6 +141,19 @@ class _Walk:
                 spoken.head = spoken.waiting = [named]
                 spoken.listing = True
         return links
+
+    def _echoed(self, clause: Clause, things: list[Thing]) -> list[Link]:
+        """What was found last, of other things as well ("The belt is good and so is the motor")."""
+        narration, spoken = self._narration, self._spoken
+        last = self.links[-1] if self.links else None
+        targets = heads_of(narration, things) or spoken.waiting
+        if not last or clause.breath - last.clause.breath > 1 or not echoes(narration, clause, things):
+            return []
+        if not targets or any(t.condition for t in targets) or last.thing in targets:
+            return []
+        spoken.settle(targets, clause.breath)
+        again = replace(last.found, first=clause.last, last=clause.last, name=None)
+        return [Link(thing, again, clause) for thing in targets]
 
     def _both(self, clause: Clause, found: Found, things: list[Thing]) -> list[Thing]:
         """The two things named last, where "both" or "neither" is said and no name with it."""

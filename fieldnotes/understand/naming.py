@@ -8,6 +8,9 @@ from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.subjects import own_subject, placed_subject
 from fieldnotes.understand.things import Thing
 
+ECHO = ("ditto", "likewise", "same")
+AROUND_ECHO = ("again", "story", "thing", "here", "there", "for", "with", "on", "is", "are", "was", "were", "does", "do",
+               "it", "goes", "result", "deal")  # fmt: skip
 ASIDE = (["off"], ["out"], ["up"], ["down"], ["open"], ["back"], ["on"])
 
 
@@ -60,6 +63,21 @@ def opens_sentence(narration: Narration, clause: Clause) -> bool:
     opens = clause.first == begin or narration.tokens[clause.first - 1].stop in (".", "?", "!", ";")
     person = clause.last < end and narration.words[clause.last] in narration.grammar.subjects
     return opens and (person or narration.tokens[clause.last - 1].stop in (",", ".", ":"))
+
+
+def echoes(narration: Narration, clause: Clause, things: list[Thing]) -> bool:
+    """Whether a clause says that what was found before holds of what it names, too: "High limit, ditto", "same for
+    the left one", "so is the motor"."""
+    named = {n for t in things for n in range(t.first, t.last)}
+    rest = [narration.words[n] for n in range(clause.first, clause.last) if n not in named]
+    if rest[:1] == ["and"]:
+        rest = rest[1:]
+    so_is = rest[:1] == ["so"] and rest[1:2] in (["is"], ["are"], ["does"], ["do"], ["was"], ["were"])
+    if not things and so_is:
+        return False  # "so is it any good"
+    grammar = narration.grammar
+    small = all(w in ECHO or w in AROUND_ECHO or w in grammar.articles or w in grammar.openers for w in rest)
+    return small and (so_is or any(word in ECHO for word in rest))
 
 
 def handled(narration: Narration, clause: Clause, thing: Thing) -> bool:

@@ -67,9 +67,10 @@ class NounFinder:
                 for form in wordings(phrase):
                     for variant in (form, *_plurals(form)):
                         forms[variant].append(name)
+        named = [form for form, names in forms.items() if not all(name.misheard for name in names)]
         parts = [(word,) for word in vocabulary.grammar.part_nouns]
         self.heads = frozenset(
-            form[-1] for form in (*forms, *parts, *(many for part in parts for many in _plurals(part)))
+            form[-1] for form in (*named, *parts, *(many for part in parts for many in _plurals(part)))
         )
         self._net = PhraseNet(told_phrases)
         together: dict[tuple[Name, ...], list[Doc]] = defaultdict(list)

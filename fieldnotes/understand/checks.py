@@ -18,6 +18,7 @@ from fieldnotes.understand.naming import (
 )
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found, outcomes_in
+from fieldnotes.understand.subjects import is_placed
 from fieldnotes.understand.targets import OPEN, Feature, Spoken, goes_on, targets_of
 from fieldnotes.understand.things import (
     Thing,
@@ -62,7 +63,7 @@ class _Walk:
         self._running = running
         self._spoken = Spoken()
         self._breath = self._sentence = -1
-        self._done = False  # the breath told of work
+        self._done: set[str] = set()  # what was done in this breath
         self._pair: list[Thing] = []  # the two things named last
         self._main: Thing | None = None  # the breath's main part, which takes what is said of its pieces
 
@@ -70,7 +71,7 @@ class _Walk:
         if clause.breath != self._breath:
             self._breath = clause.breath
             self._main = None
-            self._done = False
+            self._done = set()
             self._spoken.next_breath()
         narration, spoken = self._narration, self._spoken
         things = things_in(narration, clause.first, clause.last)
@@ -123,7 +124,7 @@ class _Walk:
             if targets:
                 spoken.settle(targets, clause.breath)
             floor = found.last
-        self._done |= bool(narration.marked("work", clause.first, clause.last))
+        self._done |= {m.value for m in narration.marked("work", clause.first, clause.last)}
         unsaid = [] if echoed else [t for t in things if t.first >= floor and not is_way_in(narration, t)]
         waiting = heads_of(narration, unsaid)
         if waiting:
@@ -138,7 +139,10 @@ class _Walk:
             spoken.listing = False
             named = own_topic(narration, clause, spoken.focus)
             if named and (not spoken.waiting or not named.name.endswith(narration.words[clause.last - 1])):
-                spoken.head = spoken.waiting = [named]
+                among = (
+                    spoken.listing and spoken.waiting and is_placed(spoken.waiting[-1]) and is_placed(named)
+                )
+                spoken.head = spoken.waiting = [*spoken.waiting, named] if among else [named]
                 spoken.listing = True
         return links
 
@@ -162,8 +166,10 @@ class _Walk:
         said = [n for n in range(clause.first, found.last) if words[n] in PAIRS]
         if found.outcome in OPEN or things or not said:
             return []
-        if len(self._spoken.waiting) == 1 and self._pair[-2:-1] != self._spoken.waiting[:1] and (
-            narration.breath_of(self._pair[0].first) != clause.breath if self._pair else True
+        if (
+            len(self._spoken.waiting) == 1
+            and self._pair[-2:-1] != self._spoken.waiting[:1]
+            and (narration.breath_of(self._pair[0].first) != clause.breath if self._pair else True)
         ):
             return []  # "Cutouts, there's two of them, both closed"
         after = said[0] + 1
@@ -177,7 +183,10 @@ class _Walk:
         told: set[Feature] = set()
         if clause.breath in self._running:
             told.add("trial")
-        if self._done or narration.marked("work", clause.first, found.first):
+        here = narration.marked("work", clause.first, found.first)
+        relative = narration.words[clause.first] == "which"  # "..., which I found loose"
+        got_out = found.outcome == "fault" and not here and (self._done == {"removed"} or relative)
+        if (self._done or here) and not got_out:  # "I pulled the wheel out and it's stripped"
             told.add("done")
         return frozenset(told)
 
@@ -253,6 +262,8 @@ def _introduces(narration: Narration, clause: Clause) -> bool:
 
 def _mere_opener(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether "okay" or "right" only opens the breath."""
+    if narration.words[found.first] == "right" and narration.words[found.last] in narration.grammar.being:
+        return True  # "left is weak, right is fine"
     alone = found.first == clause.first and found.last == clause.last
     return alone and narration.words[found.first] in narration.grammar.openers
 
@@ -261,7 +272,7 @@ def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether an outcome word only says how something was done ("plugged back in firmly", "until it clicks")."""
     if found.outcome in OPEN:
         return False
-    if narration.words[clause.first] in ("until", "till"):
+    if narration.words[clause.first] in ("until", "till", "while", "whilst"):
         return True
     before = narration.words[clause.first : found.first]
     if (

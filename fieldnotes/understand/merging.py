@@ -69,7 +69,10 @@ def _together(found: list[Found]) -> tuple[Outcome, Certainty]:
     outcomes = [f.outcome for f in found]
     judged = [f for f in found if f.outcome != "not tested"]
     if "not tested" in outcomes and not any(f.firm and f.outcome == "good" for f in judged):
-        return "not tested", "certain"  # the rest is the reason, or how it looks: "seized, so I left it alone"
+        return (
+            "not tested",
+            "certain",
+        )  # the rest is the reason, or how it looks: "seized, so I left it alone"
     if "unclear" in outcomes:
         return "unclear", certainty
     firm = [f for f in judged if f.firm]

@@ -9,8 +9,8 @@ from fieldnotes.understand.subjects import own_subject, placed_subject
 from fieldnotes.understand.things import Thing
 
 ECHO = ("ditto", "likewise", "same")
-AROUND_ECHO = ("again", "story", "thing", "here", "there", "for", "with", "on", "is", "are", "was", "were", "does", "do",
-               "it", "goes", "result", "deal")  # fmt: skip
+AROUND_ECHO = ("again", "story", "thing", "here", "there", "for", "with", "on", "is", "are", "was", "were",
+               "does", "do", "it", "goes", "result", "deal")  # fmt: skip
 ASIDE = (["off"], ["out"], ["up"], ["down"], ["open"], ["back"], ["on"])
 
 

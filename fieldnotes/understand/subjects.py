@@ -14,10 +14,42 @@ from fieldnotes.understand.things import Thing
 
 LONGEST = 4  # words of a name
 SHOWS_A_NOUN = frozenset(
-    ("the", "its", "this", "that", "these", "those", "both", "every", "each", "their", "your", "his", "her", "our")
+    (
+        "the",
+        "its",
+        "this",
+        "that",
+        "these",
+        "those",
+        "both",
+        "every",
+        "each",
+        "their",
+        "your",
+        "his",
+        "her",
+        "our",
+    )
 )
 LEAVES_OUT = frozenset(
-    ("all", "of", "two", "three", "four", "five", "six", "old", "same", "other", "little", "wee", "whole", "poor", "a", "an")
+    (
+        "all",
+        "of",
+        "two",
+        "three",
+        "four",
+        "five",
+        "six",
+        "old",
+        "same",
+        "other",
+        "little",
+        "wee",
+        "whole",
+        "poor",
+        "a",
+        "an",
+    )
 )
 VESSELS = ("cup", "glass", "jug", "bowl", "can", "box", "pot", "drop", "bag", "set", "pair")
 PLACES = frozenset(
@@ -69,7 +101,11 @@ def placed_subject(narration: Narration, first: int, last: int, focus: Thing | N
     """One of several, told by its place alone: "Shock absorbers. Left is weak ..." is about the left shock absorber.
     `focus` is what was spoken of before; None: only "one" shows that a thing is meant."""
     grammar, words = narration.grammar, narration.words
-    if focus is None or focus.condition or narration.breath_of(first) - narration.breath_of(focus.first) > STILL:
+    if (
+        focus is None
+        or focus.condition
+        or narration.breath_of(first) - narration.breath_of(focus.first) > STILL
+    ):
         return None
     at = first
     while at < last and (
@@ -86,11 +122,15 @@ def placed_subject(narration: Narration, first: int, last: int, focus: Thing | N
     stop = end
     while stop < last and words[stop] in ONE_OF and not narration.tokens[stop - 1].stop:
         stop += 1
-    if stop < last and not narration.tokens[stop - 1].stop and not (
-        words[stop] in grammar.links
-        or words[stop] in grammar.being
-        or words[stop] in grammar.verbs
-        or any(m.first == stop for m in narration.marks.get("outcome", ()))
+    if (
+        stop < last
+        and not narration.tokens[stop - 1].stop
+        and not (
+            words[stop] in grammar.links
+            or words[stop] in grammar.being
+            or words[stop] in grammar.verbs
+            or any(m.first == stop for m in narration.marks.get("outcome", ()))
+        )
     ):
         return None
     if end - at == 1 and stop == end == last and words[at] in HOW:
@@ -102,14 +142,27 @@ def placed_subject(narration: Narration, first: int, last: int, focus: Thing | N
     return Subject(Thing(" ".join([*words[at:end], *base]), at, stop), stop, True)
 
 
+def is_placed(thing: Thing) -> bool:
+    """Whether a name says which of several is meant ("top door switch")."""
+    return thing.name.split()[0] in PLACES
+
+
 def _belongs(narration: Narration, at: int, last: int) -> bool:
     """Whether a word that may open a sentence is part of a name here ("right one")."""
     stopped = bool(narration.tokens[at].stop)
-    return narration.words[at] == "right" and not stopped and narration.words[at + 1 : last][:1] in (
-        ("one",),
-        ("side",),
-        ("rear",),
-        ("front",),
+    return (
+        narration.words[at] == "right"
+        and not stopped
+        and narration.words[at + 1 : last][:1]
+        in (
+            ("one",),
+            ("side",),
+            ("is",),
+            ("was",),
+            ("'s",),
+            ("rear",),
+            ("front",),
+        )
     )
 
 
@@ -140,7 +193,9 @@ def _is_name(narration: Narration, first: int, last: int) -> bool:
     words = narration.words
     if any(m.first < last and first < m.last for m in narration.mentions if m.name.sort == "part"):
         return False
-    if words[last - 1] == narration.kind or words[last : last + 1] == ("of",) and words[last - 1] in VESSELS:
+    if words[last - 1] == narration.kind or (
+        words[last : last + 1] == ("of",) and words[last - 1] in VESSELS
+    ):
         return False  # "a cup of water went through"
     if words[last - 1].endswith(NO_LAST_WORD) or words[first].endswith(("ed", "ly")):
         return False

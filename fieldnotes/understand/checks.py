@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fieldnotes.records import Check
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.merging import Link, merged
 from fieldnotes.understand.naming import (
-    ASIDE,
+    echoes,
     handled,
     has_a_name,
     is_way_in,
     only_names,
-    opens_sentence,
+    own_topic,
     set_apart,
 )
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found, outcomes_in
-from fieldnotes.understand.targets import OPEN, Feature, Spoken, targets_of
+from fieldnotes.understand.subjects import is_placed
+from fieldnotes.understand.targets import OPEN, Feature, Spoken, goes_on, targets_of
 from fieldnotes.understand.things import (
     Thing,
-    bare_name,
     firm_name,
     heads_of,
     speaks_of_bystanders,
@@ -61,7 +63,7 @@ class _Walk:
         self._running = running
         self._spoken = Spoken()
         self._breath = self._sentence = -1
-        self._done = False  # the breath told of work
+        self._done: set[str] = set()  # what was done in this breath
         self._pair: list[Thing] = []  # the two things named last
         self._main: Thing | None = None  # the breath's main part, which takes what is said of its pieces
 
@@ -69,7 +71,7 @@ class _Walk:
         if clause.breath != self._breath:
             self._breath = clause.breath
             self._main = None
-            self._done = False
+            self._done = set()
             self._spoken.next_breath()
         narration, spoken = self._narration, self._spoken
         things = things_in(narration, clause.first, clause.last)
@@ -79,6 +81,7 @@ class _Walk:
         for thing in [*things, *([measured] if measured else [])]:
             if not thing.place and not thing.piece:
                 self._pair = [*(t for t in self._pair if t.first != thing.first), thing][-2:]
+        self._pair = [t for t in self._pair if clause.breath - narration.breath_of(t.first) <= 2]
         if claimed or _introduces(narration, clause):
             spoken.last = []
             return
@@ -86,11 +89,14 @@ class _Walk:
         if not speaks_of_bystanders(narration, clause.first, clause.last):
             if clause.stance == "fact":
                 links = self._told(clause, things)
-            elif clause.stance in GUESSES:
+            elif clause.stance == "question" and narration.tokens[clause.last - 1].stop != "?" and things:
+                links = self._echoed(clause, things)  # "... and so is the motor"
+            if not links and clause.stance in GUESSES:
                 links = self._left_open(clause, things)
         self.links += links
         if measured and not links and has_a_name(narration, measured):
             spoken.waiting, spoken.listing = [measured], False
+            spoken.stale = narration.breath_of(measured.first) != clause.breath
             spoken.last, spoken.last_breath = spoken.waiting, clause.breath
 
     def _told(self, clause: Clause, things: list[Thing]) -> list[Link]:
@@ -98,11 +104,12 @@ class _Walk:
         narration, spoken = self._narration, self._spoken
         if self._main is None or (self._main.piece and any(not t.piece for t in things)):
             self._main = next((t for t in things if not t.piece), things[0] if things else self._main)
-        links: list[Link] = []
+        echoed = self._echoed(clause, things)
+        links = list(echoed)
         floor = clause.first
         for found in self._outcomes(clause):
             told = self._told_of(clause, found)
-            if told and found.outcome == "fault":
+            if "trial" in told and found.outcome == "fault":
                 continue  # how a trial failed, or what was mended
             if found.outcome in OPEN and not any(t.first >= found.last for t in things):
                 targets = [] if "trial" in told else self._left_alone(clause, found, things)
@@ -117,8 +124,9 @@ class _Walk:
             if targets:
                 spoken.settle(targets, clause.breath)
             floor = found.last
-        self._done |= bool(narration.marked("work", clause.first, clause.last))
-        waiting = heads_of(narration, [t for t in things if t.first >= floor and not is_way_in(narration, t)])
+        self._done |= {m.value for m in narration.marked("work", clause.first, clause.last)}
+        unsaid = [] if echoed else [t for t in things if t.first >= floor and not is_way_in(narration, t)]
+        waiting = heads_of(narration, unsaid)
         if waiting:
             bare = only_names(narration, clause, things)
             joined = narration.words[clause.first] in ("and", "or", "plus", "nor")
@@ -129,19 +137,41 @@ class _Walk:
             spoken.waiting = spoken.last if clause.breath == spoken.last_breath else []
         elif not links and not things:
             spoken.listing = False
-            named = None
-            if opens_sentence(narration, clause) and [narration.words[clause.last - 1]] not in ASIDE:
-                named = bare_name(narration, clause.first, clause.last)
-            if named and not spoken.waiting:
-                spoken.name([named], clause.breath, True)
+            named = own_topic(narration, clause, spoken.focus)
+            if named and (not spoken.waiting or not named.name.endswith(narration.words[clause.last - 1])):
+                among = (
+                    spoken.listing and spoken.waiting and is_placed(spoken.waiting[-1]) and is_placed(named)
+                )
+                spoken.head = spoken.waiting = [*spoken.waiting, named] if among else [named]
+                spoken.listing = True
         return links
+
+    def _echoed(self, clause: Clause, things: list[Thing]) -> list[Link]:
+        """What was found last, of other things as well ("The belt is good and so is the motor")."""
+        narration, spoken = self._narration, self._spoken
+        last = self.links[-1] if self.links else None
+        targets = heads_of(narration, things) or spoken.waiting
+        if not last or clause.breath - last.clause.breath > 1 or not echoes(narration, clause, things):
+            return []
+        if not targets or any(t.condition for t in targets) or last.thing in targets:
+            return []
+        spoken.settle(targets, clause.breath)
+        again = replace(last.found, first=clause.last, last=clause.last, name=None)
+        return [Link(thing, again, clause) for thing in targets]
 
     def _both(self, clause: Clause, found: Found, things: list[Thing]) -> list[Thing]:
         """The two things named last, where "both" or "neither" is said and no name with it."""
-        grammar, words = self._narration.grammar, self._narration.words
+        narration = self._narration
+        grammar, words = narration.grammar, narration.words
         said = [n for n in range(clause.first, found.last) if words[n] in PAIRS]
         if found.outcome in OPEN or things or not said:
             return []
+        if (
+            len(self._spoken.waiting) == 1
+            and self._pair[-2:-1] != self._spoken.waiting[:1]
+            and (narration.breath_of(self._pair[0].first) != clause.breath if self._pair else True)
+        ):
+            return []  # "Cutouts, there's two of them, both closed"
         after = said[0] + 1
         if after < found.first and words[after] != "of" and words[after] not in grammar.seemings:
             return []  # "both times", "both ways"
@@ -153,7 +183,10 @@ class _Walk:
         told: set[Feature] = set()
         if clause.breath in self._running:
             told.add("trial")
-        if self._done or narration.marked("work", clause.first, found.first):
+        here = narration.marked("work", clause.first, found.first)
+        relative = narration.words[clause.first] == "which"  # "..., which I found loose"
+        got_out = found.outcome == "fault" and not here and (self._done == {"removed"} or relative)
+        if (self._done or here) and not got_out:  # "I pulled the wheel out and it's stripped"
             told.add("done")
         return frozenset(told)
 
@@ -171,7 +204,7 @@ class _Walk:
             or heads_of(narration, spoken.planned)
             or spoken.waiting
             or here
-            or spoken.carried
+            or (spoken.carried if goes_on(narration, clause) else [])
         )
 
     def _left_open(self, clause: Clause, things: list[Thing]) -> list[Link]:
@@ -208,11 +241,17 @@ class _Walk:
         ]
 
     def _without_pieces(self, things: list[Thing]) -> list[Thing]:
-        """Pieces give way to the main part of the breath ("terminal block, screws tight")."""
-        main = self._main
-        if main is None or main.piece or is_way_in(self._narration, main):
+        """Pieces give way to the main part of the breath ("terminal block, screws tight"), but not where that has
+        its outcome and the piece is a subject of its own ("cup pops open, the spring's strong")."""
+        main, narration = self._main, self._narration
+        if main is None or main.piece or is_way_in(narration, main):
             return things
-        return list(dict.fromkeys(main if t.piece else t for t in things))
+        judged = any(link.thing == main and link.clause.breath == self._breath for link in self.links)
+        kept = (
+            t if not t.piece or (judged and narration.words[t.last] in narration.grammar.being) else main
+            for t in things
+        )
+        return list(dict.fromkeys(kept))
 
 
 def _introduces(narration: Narration, clause: Clause) -> bool:
@@ -223,6 +262,8 @@ def _introduces(narration: Narration, clause: Clause) -> bool:
 
 def _mere_opener(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether "okay" or "right" only opens the breath."""
+    if narration.words[found.first] == "right" and narration.words[found.last] in narration.grammar.being:
+        return True  # "left is weak, right is fine"
     alone = found.first == clause.first and found.last == clause.last
     return alone and narration.words[found.first] in narration.grammar.openers
 
@@ -231,7 +272,7 @@ def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether an outcome word only says how something was done ("plugged back in firmly", "until it clicks")."""
     if found.outcome in OPEN:
         return False
-    if narration.words[clause.first] in ("until", "till"):
+    if narration.words[clause.first] in ("until", "till", "while", "whilst"):
         return True
     before = narration.words[clause.first : found.first]
     if (

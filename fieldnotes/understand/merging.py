@@ -63,16 +63,18 @@ def _begin(narration: Narration, link: Link) -> int:
 
 
 def _together(found: list[Found]) -> tuple[Outcome, Certainty]:
-    """Several outcomes of one thing in one breath: doubt wins, then the last judgement, then a fault."""
+    """Several outcomes of one thing in one breath: what was not tested wins over all but a judgement that it is good,
+    then doubt, then the last judgement, then a fault."""
     certainty: Certainty = "likely" if any(f.certainty == "likely" for f in found) else "certain"
     outcomes = [f.outcome for f in found]
-    if outcomes[0] == "not tested" and not any(f.firm and f.outcome == "good" for f in found):
-        return "not tested", "certain"  # what follows is the reason, or what comes of it
+    judged = [f for f in found if f.outcome != "not tested"]
+    if "not tested" in outcomes and not any(f.firm and f.outcome == "good" for f in judged):
+        return (
+            "not tested",
+            "certain",
+        )  # the rest is the reason, or how it looks: "seized, so I left it alone"
     if "unclear" in outcomes:
         return "unclear", certainty
-    judged = [f for f in found if f.outcome != "not tested"]
-    if not judged or ("not tested" in outcomes and all(f.outcome == "fault" for f in judged)):
-        return "not tested", "certain"  # the fault is the reason: "seized, so I left it alone"
     firm = [f for f in judged if f.firm]
     if firm:
         return firm[-1].outcome, certainty

@@ -5,8 +5,12 @@ from __future__ import annotations
 
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.things import Thing, firm_name
+from fieldnotes.understand.subjects import own_subject, placed_subject
+from fieldnotes.understand.things import Thing
 
+ECHO = ("ditto", "likewise", "same")
+AROUND_ECHO = ("again", "story", "thing", "here", "there", "for", "with", "on", "is", "are", "was", "were",
+               "does", "do", "it", "goes", "result", "deal")  # fmt: skip
 ASIDE = (["off"], ["out"], ["up"], ["down"], ["open"], ["back"], ["on"])
 
 
@@ -37,8 +41,19 @@ def set_apart(narration: Narration, clause: Clause, things: list[Thing]) -> list
         return []
     if not things[0].place:
         return things
-    named = firm_name(narration, clause.first, clause.last)
+    named = own_topic(narration, clause)
     return [named] if named else []
+
+
+def own_topic(narration: Narration, clause: Clause, focus: Thing | None = None) -> Thing | None:
+    """The speaker's own name where a clause is nothing else and opens its sentence ("Wall flap. Stuck.")."""
+    placed = placed_subject(narration, clause.first, clause.last, focus)
+    if placed and placed.last == clause.last:
+        return placed.thing
+    if not opens_sentence(narration, clause) or [narration.words[clause.last - 1]] in ASIDE:
+        return None
+    own = own_subject(narration, clause.first, clause.last)
+    return own.thing if own and own.part and own.last == clause.last else None
 
 
 def opens_sentence(narration: Narration, clause: Clause) -> bool:
@@ -46,8 +61,23 @@ def opens_sentence(narration: Narration, clause: Clause) -> bool:
     ("oven side | I did not get into")."""
     begin, end = narration.breaths[clause.breath]
     opens = clause.first == begin or narration.tokens[clause.first - 1].stop in (".", "?", "!", ";")
-    person = clause.last < end and narration.words[clause.last] in ("i", "we")
+    person = clause.last < end and narration.words[clause.last] in narration.grammar.subjects
     return opens and (person or narration.tokens[clause.last - 1].stop in (",", ".", ":"))
+
+
+def echoes(narration: Narration, clause: Clause, things: list[Thing]) -> bool:
+    """Whether a clause says that what was found before holds of what it names, too: "High limit, ditto", "same for
+    the left one", "so is the motor"."""
+    named = {n for t in things for n in range(t.first, t.last)}
+    rest = [narration.words[n] for n in range(clause.first, clause.last) if n not in named]
+    if rest[:1] == ["and"]:
+        rest = rest[1:]
+    so_is = rest[:1] == ["so"] and rest[1:2] in (["is"], ["are"], ["does"], ["do"], ["was"], ["were"])
+    if not things and so_is:
+        return False  # "so is it any good"
+    grammar = narration.grammar
+    small = all(w in ECHO or w in AROUND_ECHO or w in grammar.articles or w in grammar.openers for w in rest)
+    return small and (so_is or any(word in ECHO for word in rest))
 
 
 def handled(narration: Narration, clause: Clause, thing: Thing) -> bool:

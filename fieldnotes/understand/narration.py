@@ -57,9 +57,7 @@ class Narration:
     spelled: tuple[Spelled, ...]
     words: tuple[str, ...] = field(default=())
     measured: frozenset[int] = frozenset()  # words right behind a number with its unit
-    nouns: frozenset[str] = (
-        frozenset()
-    )  # words in which names of the vocabulary end: valve, pressure, joint ...
+    nouns: frozenset[str] = frozenset()  # words in which names of parts end: valve, pressure, joint ...
     inside: frozenset[int] = frozenset()  # words within a number or a name: no clause starts there
 
     def marked(self, label: str, first: int, last: int) -> list[Mark]:

@@ -48,7 +48,7 @@ class Mention:
 
 
 class NounFinder:
-    """Finds names of things. Built once for a vocabulary. `heads` are the last words of all names."""
+    """Finds names of things. Built once for a vocabulary. `heads` are the words in which names of parts end."""
 
     def __init__(self, vocabulary: Vocabulary) -> None:
         self._language = spacy.blank("en")
@@ -67,7 +67,11 @@ class NounFinder:
                 for form in wordings(phrase):
                     for variant in (form, *_plurals(form)):
                         forms[variant].append(name)
-        self.heads = frozenset(form[-1] for form in forms)
+        named = [form for form, names in forms.items() if not all(name.misheard for name in names)]
+        parts = [(word,) for word in vocabulary.grammar.part_nouns]
+        self.heads = frozenset(
+            form[-1] for form in (*named, *parts, *(many for part in parts for many in _plurals(part)))
+        )
         self._net = PhraseNet(told_phrases)
         together: dict[tuple[Name, ...], list[Doc]] = defaultdict(list)
         for form, names in forms.items():

@@ -13,6 +13,7 @@ from typing import Literal
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import Found
+from fieldnotes.understand.subjects import Subject, own_subject, placed_subject
 from fieldnotes.understand.things import Thing, firm_name, heads_of
 
 Feature = Literal[
@@ -61,6 +62,7 @@ class Spoken:
     head: list[Thing] = field(default_factory=list)  # set apart at the head of the sentence
     waiting: list[Thing] = field(default_factory=list)  # named in this breath, no outcome yet
     handled: bool = False  # what waits was the object of a deed
+    stale: bool = False  # what waits was named in an earlier breath: a name here takes its place
     listing: bool = False  # the last clause was nothing but names: more may follow
     last: list[Thing] = field(default_factory=list)  # named or judged last
     last_breath: int = -9
@@ -71,13 +73,16 @@ class Spoken:
     def next_breath(self) -> None:
         self.carried = self.waiting or self.planned
         self.head, self.waiting, self.planned = [], [], []
-        self.listing, self.handled, self.open = False, False, None
+        self.listing, self.handled, self.stale, self.open = False, False, False, None
 
     def name(
         self, things: list[Thing], breath: int, only_names: bool, joined: bool = False, handled: bool = False
     ) -> None:
         """Things were named without an outcome."""
         more = only_names and (self.listing or joined)
+        if self.waiting and self.stale and not more:
+            self.waiting = []
+        self.stale = False
         if self.waiting and not more:
             things = [t for t in things if not t.place] if not only_names else []
         if not things:
@@ -85,6 +90,12 @@ class Spoken:
         self.waiting = [*self.waiting, *things] if more else things
         self.listing, self.handled = only_names, handled
         self.last, self.last_breath = self.waiting, breath
+
+    @property
+    def focus(self) -> Thing | None:
+        """What "the left one" is one of."""
+        spoken_of = self.head or self.waiting or self.last
+        return spoken_of[0] if spoken_of else None
 
     def settle(self, things: list[Thing], breath: int) -> None:
         """Things were given an outcome."""
@@ -147,10 +158,17 @@ def _candidates(
         yield _candidate(spoken.waiting, "waiting", *aside, *told)
     if after:
         yield _candidate(after[:1], "object", *_place(after), *_bound(narration, found, after[0], things))
+    own = placed_subject(narration, clause.first, found.first, spoken.focus)
+    own = own or own_subject(narration, clause.first, found.first)
+    if own and not before and _says_how_it_is(narration, own, found):
+        is_so = narration.words[own.last] in narration.grammar.being
+        if not own.part and not found.firm and not (is_so and found.outcome == "fault"):
+            return  # "every towel was dry" is about no part
+        yield _candidate([own.thing], "subject")
     subject = firm_name(narration, clause.first, found.first) if found.firm else None
     if subject:
         yield _candidate([subject], "own name")
-    if spoken.carried and _goes_on(narration, clause):
+    if spoken.carried and goes_on(narration, clause):
         yield _candidate(spoken.carried, "breath before", "taken up", *pronoun, *told)
     inside = [t for t in things if t.condition and t.first < found.last and found.first < t.last]
     if found.name:
@@ -191,12 +209,17 @@ def _bound(narration: Narration, found: Found, thing: Thing, things: list[Thing]
     return {"bound"} if said_of else set()
 
 
+def _says_how_it_is(narration: Narration, own: Subject, found: Found) -> bool:
+    """Whether an outcome is said of the subject that opens its clause: right behind it, or behind its verb."""
+    return own.last == found.first or narration.words[own.last] in narration.grammar.links
+
+
 def _points_back(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether a pronoun stands before the outcome in its clause."""
     return any(w in narration.grammar.pronouns for w in narration.words[clause.first : found.first + 1])
 
 
-def _goes_on(narration: Narration, clause: Clause) -> bool:
+def goes_on(narration: Narration, clause: Clause) -> bool:
     """Whether a breath takes up the one before it: it opens with "and", "it", "that" or the like."""
     first, _ = narration.breaths[clause.breath]
     if narration.numbers(first, min(first + 4, clause.last)):

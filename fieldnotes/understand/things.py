@@ -80,12 +80,8 @@ def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
 def _set_so(narration: Narration, thing: Thing) -> bool:
     """Whether a thing was only set so for what is told ("spins sweet with the belt off")."""
     before = narration.words[max(0, thing.first - 2) : thing.first]
-    return "with" in before and narration.words[thing.last : thing.last + 1] in (
-        ("off",),
-        ("on",),
-        ("open",),
-        ("out",),
-    )
+    after = [w for w in narration.words[thing.last : thing.last + 2] if w != "back"]
+    return "with" in before and after[:1] in (["off"], ["on"], ["open"], ["out"])
 
 
 def speaks_of_bystanders(narration: Narration, first: int, last: int) -> bool:

@@ -39,6 +39,7 @@ class Grammar(Entry):
     also_verbs: Words
     name_ends: Words
     before_noun: Words
+    part_nouns: Words
     verb_before: Words
     verb_after: Words
     goes_with_judgement: Words

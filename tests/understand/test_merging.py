@@ -69,6 +69,22 @@ ROWS: list[Row] = [
     ),
 ]
 
+DOUBTED: list[Row] = [
+    ("not tested, looks", "dryer", "I didn't test the belt, it looks worn.", ["check belt not tested"]),
+    (
+        "not tested, acts",
+        "dryer",
+        "I haven't had the motor out, it spins freely though.",
+        ["check motor not tested"],
+    ),
+    (
+        "not tested, doubt",
+        "water heater",
+        "Anode rod, I didn't check it, so I don't know what's left of it.",
+        ["check anode rod not tested"],
+    ),
+]
+
 TRAPS: list[Trap] = [
     ("asked twice", "dryer", "Is the belt good? Is the belt good though?"),
     ("planned twice", "dishwasher", "I'll clean the filter. | Yeah, I'll clean the filter."),
@@ -90,7 +106,7 @@ def lines(found: Findings) -> list[str]:
     )
 
 
-@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS, NOT_YET))
+@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS + DOUBTED, NOT_YET))
 def test_each_finding_is_one_line(kind: str, said: str, expected: list[str], understood: Understood) -> None:
     assert lines(understood(visit(kind, said))) == sorted(expected)
 

@@ -156,7 +156,63 @@ SET_APART: list[Row] = [
     ),
 ]
 
+PLACED: list[Row] = [
+    (
+        "left and right of a pair",
+        "dryer",
+        "Drum rollers, the left one's flat spotted and the right one's good.",
+        {"check left drum roller: fault", "check right drum roller: good"},
+    ),
+    (
+        "bare places",
+        "front load washer",
+        "Shock absorbers. Left is weak, right is fine.",
+        {"check left shock absorber: fault", "check right shock absorber: good"},
+    ),
+    (
+        "burners by place",
+        "gas range",
+        "front left good front right good back left won't light",
+        {"check left front burner: good", "check right front burner: good", "check left rear burner: fault"},
+    ),
+    (
+        "ditto",
+        "dryer",
+        "Thermal fuse, continuity, good. High limit, ditto.",
+        {"check thermal fuse: good", "check high limit thermostat: good"},
+    ),
+    (
+        "same for",
+        "dryer",
+        "the belt's fine | same for the idler pulley",
+        {"check belt: good", "check idler pulley: good"},
+    ),
+]
+
+OWN_NAMES: list[Row] = [
+    ("own name, state", "dryer", "The outer sleeve's split.", {"check outer sleeve: fault"}),
+    ("own name without stops", "gas range", "the flash tube's clear", {"check flash tube: good"}),
+    ("own topic", "dryer", "Rear yoke. Snapped.", {"check rear yoke: fault"}),
+    (
+        "own name, then a deed",
+        "dryer",
+        "Strain relief screw, half a turn, it was loose.",
+        {"check screw: fault"},
+    ),
+    (
+        "piece of its own",
+        "dishwasher",
+        "Cup lid pops open, spring's strong.",
+        {"check cup lid: good", "check spring: good"},
+    ),
+]
+
 TRAPS: list[Trap] = [
+    ("towels", "dryer", "Every towel was dry to the hem."),
+    ("plates", "dishwasher", "The plates are clean."),
+    ("place of something else", "dryer", "The right one is in the van."),
+    ("asked again", "dryer", "So is the belt any good?"),
+    ("same as ever", "dryer", "Belt, same as last time."),
     ("no name at all", "dishwasher", "Note: they use cheap tablets, that's fine."),
     ("words that open a summary", "dishwasher", "Bottom line, it's fixed."),
     ("my own lead", "gas dryer", "My meter's fine, and my lamp is bright."),
@@ -173,13 +229,11 @@ TRAPS: list[Trap] = [
 NOT_YET: set[str] = {
     "across a line of chat",
     "it is the weather",
-    "same reading words",
-    "so is the",
     "the upper one, the lower one",
 }
 
 
-@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS + SET_APART, NOT_YET))
+@pytest.mark.parametrize(("kind", "said", "expected"), rows(ROWS + SET_APART + PLACED + OWN_NAMES, NOT_YET))
 def test_pronoun_means_the_last_fitting_part(
     kind: str, said: str, expected: Facts, understood: Understood
 ) -> None:

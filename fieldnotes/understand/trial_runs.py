@@ -1,77 +1,36 @@
-"""What was run in a trial: a named cycle or test, the appliance itself, a heat source, or a load."""
+"""What was run in a trial: a named cycle or test, the appliance itself, a heat source, or a load.
+
+A run is told by a verb of running with its object ("ran a rinse", "gave it her duvet"), by a heading ("Short wash,
+eight glasses.", "Second go, ...") or by what a named programme did ("the rinse went right through").
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.noun_phrases import is_known, noun_phrase
+from fieldnotes.understand.nouns import Mention
 from fieldnotes.understand.things import heads_of, things_in
 
-RUN_VERBS = (
-    "run",
-    "ran",
-    "try",
-    "tried",
-    "do",
-    "did",
-    "start",
-    "started",
-    "test",
-    "bother",
-    "put",
-    "repeat",
-    "power",
-)
+RUN_VERBS = ("run", "ran", "try", "tried", "do", "did", "start", "started", "test", "bother", "put", "repeat")
 SELF = ("i", "we")
-WHOLE = (
-    "it",
-    "her",
-    "them",
-    "that",
-    "machine",
-    "unit",
-    "again",
-    "empty",
-    "same",
-    "start",
-    "for",
-)  # what is run: the appliance
-COUNTED = (
-    "first",
-    "second",
-    "third",
-    "fourth",
-    "fifth",
-    "last",
-    "final",
-    "next",
-    "another",
-    "retest",
-    "rerun",
-    "more",
-)
-TURNS = ("go", "try", "attempt", "round", "around", "one")
+WHOLE = ("it", "her", "him", "them", "that", "machine", "unit", "again", "empty", "same", "start", "for")
+TURNS = ("go", "try", "attempt", "round", "around", "one", "time")
+ENDS = ("passed", "failed", "unclear")
 RUNS_NAMED = ("ran", "run", "reran", "forced", "selected", "initiated", "performed", "completed")
 GIVEN = ("gave", "give", "given")
 TRIED = ("tried", "try", "retried", "tested", "repeated")
-ALONG = (
-    "round",
-    "around",
-    "over",
-    "through",
-    "along",
-    "down",
-    "up",
-    "into",
-    "under",
-    "across",
-    "between",
-    "from",
-    "to",
-    "off",
-)
+ALONG = ("round", "around", "over", "through", "along", "down", "up", "into", "under", "across", "between", "from",
+         "to", "off")  # fmt: skip
+WITHIN = ("in", "during", "after", "before", "under", "until", "till", "of", "like", "than", "between", "from",
+          "by", "into", "or")  # fmt: skip
+NOT_DONE = ("to", "will", "'ll", "can", "could", "would", "should", "must", "not", "don't", "never", "you", "didn't")
+QUANTIFIED = ("same", "another", "again", "full", "whole", "complete", "half", "long", "short", "hot", "cold", "wet",
+              "empty", "quick", "ordinary", "plain", "proper", "actual", "loaded", "decent", "good", "big")  # fmt: skip
+Told = Literal["verb", "heading", "subject"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,39 +40,117 @@ class Run:
     about: str | None
     first: int
     last: int
+    told: Told = "verb"
     again: bool = False  # "second go": of what was run shortly before
 
 
 def runs_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> list[Run]:
     """What was run: a trial that is named, or the appliance, one of its heat sources or a load."""
-    first, last = clauses[0].first, clauses[-1].last
     marks = [m for c in clauses for m in narration.marked("trial", c.first, c.last) if m.first not in gone]
-    others = [
-        m
-        for m in marks
-        if m.value in ("run", "begun") and narration.words[m.first - 1] in narration.grammar.others
-    ]
-    if others:
+    begun = [m for m in marks if m.value in ("run", "begun", "counted")]
+    if any(narration.words[m.first - 1] in narration.grammar.others for m in begun):
         return []  # "she ran a wash last night"
-    run = [m for m in marks if m.value == "run" and narration.words[m.first - 1] not in ("it", "her")]
-    begun = [m for m in marks if m.value in ("run", "begun")]
-    firm = any(m.rule.strength == "firm" for m in marks)
-    named = [
-        m
-        for c in clauses
-        for m in narration.named(c.first, c.last, "trial")
-        if m.first not in gone
-        and (narration.words[m.first - 1], narration.words[m.last - 1])
-        != ("in", "mode")  # no run: "in service mode"
-        and narration.words[m.first - 1] not in narration.grammar.negators  # "it wouldn't pump out"
-        and (m.last - m.first > 1 or begun or firm)
-        and not _is_of_part(narration, c, m.first)
+    begun = [m for m in begun if narration.words[m.first - 1] not in NOT_DONE]
+    return (
+        _named_runs(narration, clauses, gone, begun)
+        or _unnamed_runs(narration, clauses, begun, marks)
+    )
+
+
+def _named_runs(
+    narration: Narration, clauses: list[Clause], gone: frozenset[int], begun: list[Mark]
+) -> list[Run]:
+    """Programmes and tests that are named as run."""
+    runs = [
+        Run(mention.name.name, mention.first, mention.last, told)
+        for clause in clauses
+        for mention in narration.named(clause.first, clause.last, "trial")
+        if mention.first not in gone
+        and not _is_place(narration, mention, begun)
+        and narration.words[mention.first - 1] not in narration.grammar.negators  # "it wouldn't pump out"
+        and not _is_of_part(narration, clause, mention.first)
+        and (told := _how_told(narration, clauses, clause, mention, begun))
     ]
-    if named:
-        different = {m.name.name: m for m in reversed(named)}
-        both = "both" in narration.words[first:last]
-        chosen = list(reversed(different.values())) if both else named[:1]
-        return [Run(m.name.name, m.first, m.last) for m in chosen]
+    both = any("both" in narration.words[c.first : c.last] for c in clauses)
+    different = list({run.about: run for run in reversed(runs)}.values())[::-1]
+    return different if both else runs[:1]
+
+
+def _how_told(
+    narration: Narration, clauses: list[Clause], clause: Clause, mention: Mention, begun: list[Mark]
+) -> Told | None:
+    """How a breath says that a programme was run, if it does."""
+    if any(clause.first <= m.first <= mention.first for m in begun):
+        return "verb"
+    ended = any(
+        m.value in ENDS and not mention.first <= m.first < mention.last
+        for m in narration.marked("trial", clause.first, clause.last)
+    )
+    if not (_heads(narration, clause, mention.first) and _opens_sentence(narration, clauses, clause)):
+        return "verb" if begun or (ended and mention.last - mention.first > 1) else None
+    if _stands_apart(narration, clause, mention):
+        return "heading"
+    return "subject" if ended else None
+
+
+def _stands_apart(narration: Narration, clause: Clause, mention: Mention) -> bool:
+    """Whether no verb makes a programme its subject: "Short wash, eight glasses", "rinse with nothing in it"."""
+    grammar, words = narration.grammar, narration.words
+    if any(words[n] in grammar.being or words[n] in grammar.links for n in range(mention.last, clause.last)):
+        return bool(narration.tokens[mention.last - 1].stop)
+    after = words[mention.last] if mention.last < clause.last else ""
+    return (
+        not after
+        or bool(narration.tokens[mention.last - 1].stop)
+        or after in grammar.prepositions
+        or after in grammar.negators
+        or after in grammar.determiners
+        or any(q.first == mention.last for q in narration.quantities)
+    )
+
+
+def _opens_sentence(narration: Narration, clauses: list[Clause], clause: Clause) -> bool:
+    """Whether no other thing is spoken of before a clause in its sentence."""
+    first = min(c.first for c in clauses if c.sentence == clause.sentence)
+    return not any(
+        m.first < clause.first and m.name.sort in ("part", "trial")
+        for m in narration.mentions
+        if first <= m.first < clause.first
+    )
+
+
+def _heads(narration: Narration, clause: Clause, at: int) -> bool:
+    """Whether only words that open a sentence or count stand before a word of the clause."""
+    grammar = narration.grammar
+    counts = {n for q in narration.numbers(clause.first, at) for n in range(q.first, q.last)}
+    return all(
+        n in counts
+        or narration.words[n] in grammar.openers
+        or narration.words[n] in grammar.determiners
+        or narration.words[n] in QUANTIFIED
+        for n in range(clause.first, at)
+    )
+
+
+def _is_place(narration: Narration, mention: Mention, begun: list[Mark]) -> bool:
+    """Whether a programme only says when or where ("it hit sixty in the main wash", "in service mode")."""
+    for n in range(mention.first - 1, max(-1, mention.first - 4), -1):
+        if narration.tokens[n].stop or any(m.first <= n < m.last for m in begun):
+            return False
+        if narration.words[n] in WITHIN:
+            return True
+        if narration.words[n] not in narration.grammar.determiners and narration.words[n] not in QUANTIFIED:
+            return False
+    return False
+
+
+def _unnamed_runs(
+    narration: Narration, clauses: list[Clause], begun: list[Mark], marks: list[Mark]
+) -> list[Run]:
+    """The appliance itself, a heat source or a load."""
+    first, last = clauses[0].first, clauses[-1].last
+    firm = any(m.rule.strength == "firm" for m in marks)
+    run = [m for m in begun if m.value != "begun" and narration.words[m.first - 1] not in ("it", "her")]
     on = [
         m
         for c in clauses
@@ -134,19 +171,17 @@ def runs_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -
         with_it = any(mark.first <= m.first < clause.last for m in on)
         if with_it or (mark.value == "run" and on and narration.words[mark.first] not in TRIED):
             return [Run(about, mark.first, mark.last)]
-        if _is_of_whole(narration, mark) and not any(
-            t.condition and t.last <= mark.first for t in things[:1]
-        ):
+        if _is_of_whole(narration, mark) and not any(t.last <= mark.first for t in things[:1]):
             return [Run(about, mark.first, mark.last)]
     for mark in run:
-        if any(word in COUNTED for word in narration.words[mark.first : mark.last]) and (firm or not things):
-            return [
-                Run(about, mark.first, mark.last, again=not firm and narration.words[mark.last - 1] in TURNS)
-            ]
+        clause = next(c for c in clauses if c.first <= mark.first < c.last)
+        if mark.value == "counted" and (firm or not things or _heads(narration, clause, mark.first)):
+            again = not firm and narration.words[mark.last - 1] in TURNS
+            return [Run(about, mark.first, mark.last, "heading", again)]
         if own := _programme(narration, mark, last):
             return [Run(own, mark.first, mark.last)]
     if loads and _is_heading(narration, clauses[0], loads[0]):
-        return [Run(about, loads[0].first, loads[0].last)]
+        return [Run(about, loads[0].first, loads[0].last, "heading")]
     return []
 
 
@@ -167,7 +202,7 @@ def _is_of_whole(narration: Narration, mark: Mark) -> bool:
     if mark.value != "run":
         return False
     words = narration.words[mark.first : mark.last + 1]
-    return words[0] not in (*TRIED, *COUNTED) and any(word in WHOLE for word in words)
+    return words[0] not in TRIED and any(word in WHOLE for word in words)
 
 
 def _is_of_part(narration: Narration, clause: Clause, at: int) -> bool:
@@ -183,7 +218,7 @@ def _is_of_part(narration: Narration, clause: Clause, at: int) -> bool:
 def _programme(narration: Narration, mark: Mark, end: int) -> str | None:
     """What was run in the speaker's own words ("ran a full dry on cottons"; not "ran a brush round it")."""
     work = any(m.first < mark.last and mark.first < m.last for m in narration.marks.get("work", ()))
-    if work or narration.words[mark.first] not in RUNS_NAMED:
+    if work or narration.words[mark.first] not in RUNS_NAMED or narration.words[mark.last - 1] == "my":
         return None  # "ran the calibration" is work
     phrase = noun_phrase(narration, mark.first + 1, end)
     if phrase is None or phrase.thing is None or phrase.matter or is_known(narration, phrase):
@@ -197,6 +232,7 @@ def _is_heading(narration: Narration, clause: Clause, load: Mark) -> bool:
     words = narration.words[clause.first : clause.last]
     return (
         load.last <= clause.last
+        and _heads(narration, clause, load.first)
         and words[0] not in narration.grammar.openers
         and not any(
             word in narration.grammar.verbs or word in narration.grammar.being or word in SELF

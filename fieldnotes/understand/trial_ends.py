@@ -20,10 +20,14 @@ class End:
     first: int
     last: int
     firm: bool  # in so many words ("that's a pass")
+    denied: bool  # told by what did not happen ("no leaks")
 
 
-def endings_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> list[End]:
-    """How it ended, in the order told. A negation turns an ending round; the last one told counts."""
+def endings_in(
+    narration: Narration, clauses: list[Clause], gone: frozenset[int], before: TrialOutcome | None
+) -> list[End]:
+    """How it ended, in the order told, so that the last one counts; what was said in so many words comes last of
+    all. A negation turns an ending round. `before`: how the trial before ended, which "same thing" repeats."""
     found: list[End] = []
     for clause in clauses:
         floor = clause.first - (narration.words[clause.first] == "once")  # "it never | once banged"
@@ -31,17 +35,20 @@ def endings_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]
             m for label in ("trial", "ending") for m in narration.marked(label, clause.first, clause.last)
         ]
         for mark in sorted(marks, key=lambda m: m.first):
-            outcome = next((value for value in get_args(TrialOutcome) if value == mark.value), None)
+            value = before if mark.value == "same" else mark.value
+            outcome = next((o for o in get_args(TrialOutcome) if o == value), None)
             if outcome is None or mark.first in gone or narration.words[mark.first - 1] in SELF:
                 continue  # "I failed to reach it"
-            denied = _is_denied(narration, floor, mark)
+            if found and mark.first < found[-1].last:
+                continue
+            denied = mark.value != "same" and _is_denied(narration, floor, mark)
             if mark.rule.label == "ending" and not denied:
                 continue  # "trip" alone tells nothing
             told = TURNED.get(outcome, outcome) if denied else outcome
             refused = narration.words[mark.first - 1] == "wouldn't"  # no "would" of a supposition
-            found.append(End(told, mark.first, mark.last, refused or mark.rule.strength == "firm"))
+            found.append(End(told, mark.first, mark.last, refused or mark.rule.strength == "firm", denied))
             floor = mark.last
-    return found
+    return sorted(found, key=lambda end: end.firm)
 
 
 def _is_denied(narration: Narration, floor: int, mark: Mark) -> bool:

@@ -12,13 +12,13 @@ from typing import Literal
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.noun_phrases import is_known, noun_phrase
-from fieldnotes.understand.nouns import Mention
 from fieldnotes.understand.things import heads_of, things_in
 
 RUN_VERBS = ("run", "ran", "try", "tried", "do", "did", "start", "started", "test", "bother", "put", "repeat")
 SELF = ("i", "we")
 WHOLE = ("it", "her", "him", "them", "that", "machine", "unit", "again", "empty", "same", "start", "for")
 TURNS = ("go", "try", "attempt", "round", "around", "one", "time")
+OWN_WORDS = 4  # words of a programme that the vocabulary does not know
 ENDS = ("passed", "failed", "unclear")
 RUNS_NAMED = ("ran", "run", "reran", "forced", "selected", "initiated", "performed", "completed")
 GIVEN = ("gave", "give", "given")
@@ -62,50 +62,84 @@ def _named_runs(
 ) -> list[Run]:
     """Programmes and tests that are named as run."""
     runs = [
-        Run(mention.name.name, mention.first, mention.last, told)
+        Run(name, first, last, told)
         for clause in clauses
-        for mention in narration.named(clause.first, clause.last, "trial")
-        if mention.first not in gone
-        and not _is_place(narration, mention, begun)
-        and narration.words[mention.first - 1] not in narration.grammar.negators  # "it wouldn't pump out"
-        and not _is_of_part(narration, clause, mention.first)
-        and (told := _how_told(narration, clauses, clause, mention, begun))
+        for name, first, last in _programmes(narration, clause)
+        if first not in gone
+        and not _is_place(narration, first, begun)
+        and narration.words[first - 1] not in narration.grammar.negators  # "it wouldn't pump out"
+        and not _is_of_part(narration, clause, first)
+        and (told := _how_told(narration, clauses, clause, first, last, begun))
     ]
     both = any("both" in narration.words[c.first : c.last] for c in clauses)
     different = list({run.about: run for run in reversed(runs)}.values())[::-1]
     return different if both else runs[:1]
 
 
+def _programmes(narration: Narration, clause: Clause) -> list[tuple[str, int, int]]:
+    """The programmes in a clause: named by the vocabulary, or in the speaker's own words ("a forty wash")."""
+    named = [(m.name.name, m.first, m.last) for m in narration.named(clause.first, clause.last, "trial")]
+    known = {n for m in narration.mentions for n in range(m.first, m.last)}
+    own: list[tuple[str, int, int]] = []
+    for mark in narration.marked("load", clause.first, clause.last):
+        if mark.value != "programme" or not known.isdisjoint(range(mark.first, mark.last)):
+            continue
+        first = mark.first
+        while first > clause.first and mark.last - first < OWN_WORDS and _describes(narration, first - 1):
+            first -= 1
+        if mark.last - first > 1 and known.isdisjoint(range(first, mark.last)):
+            own.append((" ".join(narration.words[first : mark.last]), first, mark.last))
+    return sorted([*named, *own], key=lambda programme: programme[1])
+
+
+def _describes(narration: Narration, at: int) -> bool:
+    """Whether a word may stand before the noun of a programme as part of its name."""
+    grammar, word = narration.grammar, narration.words[at]
+    return not (
+        narration.tokens[at].stop
+        or word in grammar.openers
+        or word in grammar.determiners
+        or word in grammar.prepositions
+        or word in grammar.verbs
+        or word in grammar.being
+        or word in grammar.pronouns
+        or word in grammar.negators
+        or word in SELF
+        or word in NOT_DONE
+        or word in RUN_VERBS
+    )
+
+
 def _how_told(
-    narration: Narration, clauses: list[Clause], clause: Clause, mention: Mention, begun: list[Mark]
+    narration: Narration, clauses: list[Clause], clause: Clause, first: int, last: int, begun: list[Mark]
 ) -> Told | None:
     """How a breath says that a programme was run, if it does."""
-    if any(clause.first <= m.first <= mention.first for m in begun):
+    if any(clause.first <= m.first <= first for m in begun):
         return "verb"
     ended = any(
-        m.value in ENDS and not mention.first <= m.first < mention.last
+        m.value in ENDS and not first <= m.first < last
         for m in narration.marked("trial", clause.first, clause.last)
     )
-    if not (_heads(narration, clause, mention.first) and _opens_sentence(narration, clauses, clause)):
-        return "verb" if begun or (ended and mention.last - mention.first > 1) else None
-    if _stands_apart(narration, clause, mention):
+    if not (_heads(narration, clause, first) and _opens_sentence(narration, clauses, clause)):
+        return "verb" if begun or (ended and last - first > 1) else None
+    if _stands_apart(narration, clause, last):
         return "heading"
     return "subject" if ended else None
 
 
-def _stands_apart(narration: Narration, clause: Clause, mention: Mention) -> bool:
+def _stands_apart(narration: Narration, clause: Clause, last: int) -> bool:
     """Whether no verb makes a programme its subject: "Short wash, eight glasses", "rinse with nothing in it"."""
     grammar, words = narration.grammar, narration.words
-    if any(words[n] in grammar.being or words[n] in grammar.links for n in range(mention.last, clause.last)):
-        return bool(narration.tokens[mention.last - 1].stop)
-    after = words[mention.last] if mention.last < clause.last else ""
+    if any(words[n] in grammar.being or words[n] in grammar.links for n in range(last, clause.last)):
+        return bool(narration.tokens[last - 1].stop)
+    after = words[last] if last < clause.last else ""
     return (
         not after
-        or bool(narration.tokens[mention.last - 1].stop)
+        or bool(narration.tokens[last - 1].stop)
         or after in grammar.prepositions
         or after in grammar.negators
         or after in grammar.determiners
-        or any(q.first == mention.last for q in narration.quantities)
+        or any(q.first == last for q in narration.quantities)
     )
 
 
@@ -132,9 +166,9 @@ def _heads(narration: Narration, clause: Clause, at: int) -> bool:
     )
 
 
-def _is_place(narration: Narration, mention: Mention, begun: list[Mark]) -> bool:
+def _is_place(narration: Narration, first: int, begun: list[Mark]) -> bool:
     """Whether a programme only says when or where ("it hit sixty in the main wash", "in service mode")."""
-    for n in range(mention.first - 1, max(-1, mention.first - 4), -1):
+    for n in range(first - 1, max(-1, first - 4), -1):
         if narration.tokens[n].stop or any(m.first <= n < m.last for m in begun):
             return False
         if narration.words[n] in WITHIN:
@@ -156,7 +190,8 @@ def _unnamed_runs(
         for c in clauses
         for m in narration.marked("load", c.first, c.last)
         if m.value == "source"
-        or not any(
+        or m.value == "load"
+        and not any(  # "drip pan"
             p.first <= m.first and m.last <= p.last and (p.first, p.last) != (m.first, m.last)
             for p in narration.mentions
             if p.name.sort == "part"

@@ -10,6 +10,7 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Mark, Narration
 
 SELF = ("i", "we")
+ONCE = ("once", "even", "actually", "so", "much", "as", "really", "again")
 DENIAL = 4  # words before an ending in which a negation turns it round ("not a single dropout")
 TURNED: dict[TrialOutcome, TrialOutcome] = {"passed": "failed", "failed": "passed"}
 
@@ -21,6 +22,7 @@ class End:
     last: int
     firm: bool  # in so many words ("that's a pass")
     denied: bool  # told by what did not happen ("no leaks")
+    step: bool  # only what it did on the way ("it filled")
 
 
 def endings_in(
@@ -34,6 +36,11 @@ def endings_in(
         marks = [
             m for label in ("trial", "ending") for m in narration.marked(label, clause.first, clause.last)
         ]
+        never = _never_did(narration, clause, marks)
+        if never and never.first not in gone:
+            found.append(never)
+            marks = [m for m in marks if m.first >= never.last]
+            floor = never.last
         for mark in sorted(marks, key=lambda m: m.first):
             value = before if mark.value == "same" else mark.value
             outcome = next((o for o in get_args(TrialOutcome) if o == value), None)
@@ -46,9 +53,22 @@ def endings_in(
                 continue  # "trip" alone tells nothing
             told = TURNED.get(outcome, outcome) if denied else outcome
             refused = narration.words[mark.first - 1] == "wouldn't"  # no "would" of a supposition
-            found.append(End(told, mark.first, mark.last, refused or mark.rule.strength == "firm", denied))
+            firm = refused or mark.rule.strength == "firm"
+            found.append(End(told, mark.first, mark.last, firm, denied, mark.rule.strength == "word"))
             floor = mark.last
     return sorted(found, key=lambda end: end.firm)
+
+
+def _never_did(narration: Narration, clause: Clause, marks: list[Mark]) -> End | None:
+    """What it never did, in words that tell of no known end: the fault did not show ("it never drummed once")."""
+    words = narration.words
+    for n in range(clause.first, clause.last - 1):
+        if words[n] != "never":
+            continue
+        at = next((k for k in range(n + 1, clause.last) if words[k] not in ONCE), clause.last - 1)
+        if words[at].endswith("ed") and not any(m.first <= at < m.last for m in marks):
+            return End("passed", n, at + 1, False, True, False)
+    return None
 
 
 def _is_denied(narration: Narration, floor: int, mark: Mark) -> bool:

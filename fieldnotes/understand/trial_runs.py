@@ -18,16 +18,18 @@ RUN_VERBS = ("run", "ran", "try", "tried", "do", "did", "start", "started", "tes
 SELF = ("i", "we")
 WHOLE = ("it", "her", "him", "them", "that", "machine", "unit", "again", "empty", "same", "start", "for")
 TURNS = ("go", "try", "attempt", "round", "around", "one", "time")
+DEEDS = ("lit", "made", "drew", "put", "reran", "relit", "boil")
 OWN_WORDS = 4  # words of a programme that the vocabulary does not know
 ENDS = ("passed", "failed", "unclear")
-RUNS_NAMED = ("ran", "run", "reran", "forced", "selected", "initiated", "performed", "completed")
+RUNS_NAMED = ("heated", "boiled", "cooked", "warmed", "baked", "roasted", "microwaved", "reheated", "ran", "run", "reran", "forced", "selected", "initiated", "performed", "completed")
+BESIDES = ("also", "up", "me", "then", "him", "her")
 GIVEN = ("gave", "give", "given")
 TRIED = ("tried", "try", "retried", "tested", "repeated")
 ALONG = ("round", "around", "over", "through", "along", "down", "up", "into", "under", "across", "between", "from",
          "to", "off")  # fmt: skip
 WITHIN = ("in", "during", "after", "before", "under", "until", "till", "of", "like", "than", "between", "from",
           "by", "into", "or")  # fmt: skip
-NOT_DONE = ("to", "will", "'ll", "can", "could", "would", "should", "must", "not", "don't", "never", "you", "didn't")
+NOT_DONE = ("to", "will", "'ll", "can", "could", "would", "should", "must", "not", "you", "does", "do", "did")
 QUANTIFIED = ("same", "another", "again", "full", "whole", "complete", "half", "long", "short", "hot", "cold", "wet",
               "empty", "quick", "ordinary", "plain", "proper", "actual", "loaded", "decent", "good", "big")  # fmt: skip
 Told = Literal["verb", "heading", "subject"]
@@ -50,11 +52,22 @@ def runs_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -
     begun = [m for m in marks if m.value in ("run", "begun", "counted")]
     if any(narration.words[m.first - 1] in narration.grammar.others for m in begun):
         return []  # "she ran a wash last night"
-    begun = [m for m in begun if narration.words[m.first - 1] not in NOT_DONE]
+    begun = [m for m in begun if _is_deed(narration, m)]
     return (
         _named_runs(narration, clauses, gone, begun)
         or _unnamed_runs(narration, clauses, begun, marks)
     )
+
+
+def _is_deed(narration: Narration, mark: Mark) -> bool:
+    """Whether words of running tell what was done: not "to run it", "it's running, it doesn't ...", "nothing lit"."""
+    before = narration.words[mark.first - 1]
+    if before in NOT_DONE or before in narration.grammar.negators:
+        return False
+    if narration.words[mark.first].endswith("ing") and (before == "been" or before in narration.grammar.being):
+        return False
+    oven = mark.rule.name is None or "range" in (narration.kind or "")
+    return oven and not any(narration.tokens[n].stop for n in range(mark.first, mark.last - 1))
 
 
 def _named_runs(
@@ -114,27 +127,34 @@ def _how_told(
     narration: Narration, clauses: list[Clause], clause: Clause, first: int, last: int, begun: list[Mark]
 ) -> Told | None:
     """How a breath says that a programme was run, if it does."""
-    if any(clause.first <= m.first <= first for m in begun):
+    if any(clause.first <= m.first <= first for m in begun) or _is_verb(narration, first):
         return "verb"
+    end = narration.breaths[clause.breath][1] if last - first > 1 else clause.last
     ended = any(
         m.value in ENDS and not first <= m.first < last
-        for m in narration.marked("trial", clause.first, clause.last)
+        for m in narration.marked("trial", clause.first, end)
     )
     if not (_heads(narration, clause, first) and _opens_sentence(narration, clauses, clause)):
-        return "verb" if begun or (ended and last - first > 1) else None
+        return "verb" if begun or (ended and last - first > 1) else None  # "sounded in the alarm test"
     if _stands_apart(narration, clause, last):
         return "heading"
     return "subject" if ended else None
 
 
+def _is_verb(narration: Narration, at: int) -> bool:
+    """Whether the name of a trial is told as a deed ("lit the left front")."""
+    word = narration.words[at]
+    return word in RUN_VERBS or word in DEEDS or word.endswith("ed")
+
+
 def _stands_apart(narration: Narration, clause: Clause, last: int) -> bool:
     """Whether no verb makes a programme its subject: "Short wash, eight glasses", "rinse with nothing in it"."""
     grammar, words = narration.grammar, narration.words
-    if any(words[n] in grammar.being or words[n] in grammar.links for n in range(last, clause.last)):
+    if any(words[n] in grammar.being or words[n] in grammar.verbs for n in range(last, clause.last)):
         return bool(narration.tokens[last - 1].stop)
     after = words[last] if last < clause.last else ""
     return (
-        not after
+        (not after and narration.words[last : last + 1] not in (("and",), ("or",)))
         or bool(narration.tokens[last - 1].stop)
         or after in grammar.prepositions
         or after in grammar.negators
@@ -201,6 +221,7 @@ def _unnamed_runs(
     things = heads_of(narration, [t for c in clauses for t in things_in(narration, c.first, c.last)])
     repeated = "again" in narration.words[first:last]
     about = narration.words[on[0].last - 1] if on else things[0].name if things and not repeated else None
+    about = about or next((m.rule.name for m in run if m.rule.name), None)
     for mark in begun if loads else run:
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
         with_it = any(mark.first <= m.first < clause.last for m in on)
@@ -255,7 +276,8 @@ def _programme(narration: Narration, mark: Mark, end: int) -> str | None:
     work = any(m.first < mark.last and mark.first < m.last for m in narration.marks.get("work", ()))
     if work or narration.words[mark.first] not in RUNS_NAMED or narration.words[mark.last - 1] == "my":
         return None  # "ran the calibration" is work
-    phrase = noun_phrase(narration, mark.first + 1, end)
+    at = next(n for n in range(mark.first + 1, end + 1) if n == end or narration.words[n] not in BESIDES)
+    phrase = noun_phrase(narration, at, end)
     if phrase is None or phrase.thing is None or phrase.matter or is_known(narration, phrase):
         return None
     through = phrase.last < end and narration.words[phrase.last] in ALONG

@@ -6,7 +6,7 @@ without an end stays open for a few breaths, until the next one begins.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fieldnotes.records import Trial, TrialOutcome
 from fieldnotes.understand.clauses import Clause
@@ -30,6 +30,8 @@ class Begun:
     runs: list[Run]
     breath: int
     first: int
+    ends: tuple[End, ...] = ()  # what it did on the way
+    last: int = 0
 
 
 class _Walk:
@@ -63,19 +65,29 @@ class _Walk:
             if breath - self._begun.breath <= OPEN:
                 self._hear_on(breath, self._begun, own)
             else:
-                self._begun = None
+                self.close()
+
+    def close(self) -> None:
+        """Takes a run for ended of which no more is told."""
+        begun, self._begun = self._begun, None
+        if begun and begun.ends:
+            self._add(begun, begun.ends[-1].outcome, begun.last, list(begun.ends))
 
     def _hear_run(self, breath: int, runs: list[Run], own: list[Clause]) -> None:
         narration, gone = self._narration, self._gone
-        self._begun = None
+        self.close()
         ends = [*endings_in(narration, own, gone, self._before(breath)), *self._in_so_many_words(breath)]
-        outcome = ends[-1].outcome if ends else _judged(narration, own, gone)
+        outcome = ends[-1].outcome if ends else None if runs[0].again else _judged(narration, own, gone)
         if _not_seen(narration, breath) or (outcome and _left_unclear(narration, own, gone)):
             outcome = "unclear"
-        if outcome:
-            self._add(runs, outcome, breath, own[0].first, own[-1].last, ends)
+        begun = Begun(runs, breath, own[0].first)
+        if not outcome:
+            self._begun = begun
+        elif outcome == "passed" and ends and all(e.step for e in ends):
+            self._begun = replace(begun, ends=tuple(ends), last=own[-1].last)
+            self.running[breath] = min(run.first for run in runs)
         else:
-            self._begun = Begun(runs, breath, own[0].first)
+            self._add(begun, outcome, own[-1].last, ends)
 
     def _hear_on(self, breath: int, begun: Begun, own: list[Clause]) -> None:
         """A breath after the one in which a run began: it may tell how it ended."""
@@ -90,9 +102,14 @@ class _Walk:
         outcome: TrialOutcome | None = ends[-1].outcome if ends else None
         if outcome and (_not_seen(narration, breath) or _left_unclear(narration, own, gone)):
             outcome = "unclear"
-        if outcome:
-            self._add(begun.runs, outcome, begun.breath, begun.first, own[-1].last if own else ends[-1].last, ends)
-            self.running.setdefault(breath, narration.breaths[breath][0])
+        last = own[-1].last if own else ends[-1].last if ends else 0
+        if not outcome:
+            return
+        self.running.setdefault(breath, narration.breaths[breath][0])
+        if outcome == "passed" and all(e.step for e in ends):
+            self._begun = replace(begun, ends=(*begun.ends, *ends), last=last)
+        else:
+            self._add(begun, outcome, last, [*begun.ends, *ends])
             self._begun = None
 
     def _in_so_many_words(self, breath: int) -> list[End]:
@@ -104,11 +121,9 @@ class _Walk:
         near = self.trials and breath - max(self.running, default=-SHORTLY - 1) <= SHORTLY
         return self.trials[-1].outcome if near else None
 
-    def _add(
-        self, runs: list[Run], outcome: TrialOutcome, breath: int, first: int, last: int, ends: list[End]
-    ) -> None:
-        last = max(last, *(e.last for e in ends[-1:]), 0)
-        for run in runs:
+    def _add(self, begun: Begun, outcome: TrialOutcome, last: int, ends: list[End]) -> None:
+        first, last = begun.first, max(last, *(e.last for e in ends[-1:]), 0)
+        for run in begun.runs:
             about = run.about or (self.trials[-1].about if self.trials else TEST_RUN)  # "third try it spun"
             self.trials.append(
                 Trial(
@@ -118,7 +133,7 @@ class _Walk:
                     outcome=outcome,
                 )
             )
-        self.running[breath] = min(run.first for run in runs)
+        self.running[begun.breath] = min(run.first for run in begun.runs)
         self.used |= {
             i
             for i, clause in enumerate(self._clauses)
@@ -136,6 +151,7 @@ def trials_in(
     walk = _Walk(narration, clauses, claimed, gone)
     for breath in range(len(narration.breaths)):
         walk.hear(breath)
+    walk.close()
     return walk.trials, frozenset(walk.used), walk.running
 
 

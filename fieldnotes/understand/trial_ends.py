@@ -44,8 +44,8 @@ def endings_in(
         for mark in sorted(marks, key=lambda m: m.first):
             value = before if mark.value == "same" else mark.value
             outcome = next((o for o in get_args(TrialOutcome) if o == value), None)
-            if outcome is None or mark.first in gone or narration.words[mark.first - 1] in SELF:
-                continue  # "I failed to reach it"
+            if outcome is None or mark.first in gone or _is_of_speaker(narration, mark):
+                continue
             if found and mark.first < found[-1].last:
                 continue
             denied = mark.value != "same" and _is_denied(narration, floor, mark)
@@ -59,6 +59,12 @@ def endings_in(
     return sorted(found, key=lambda end: end.firm)
 
 
+def _is_of_speaker(narration: Narration, mark: Mark) -> bool:
+    """Whether it tells what the speaker did ("I failed to reach it"; not "I couldn't catch it at it")."""
+    words = narration.words
+    return words[mark.first - 1] in SELF and words[mark.first] not in narration.grammar.negators
+
+
 def _never_did(narration: Narration, clause: Clause, marks: list[Mark]) -> End | None:
     """What it never did, in words that tell of no known end: the fault did not show ("it never drummed once")."""
     words = narration.words
@@ -66,7 +72,7 @@ def _never_did(narration: Narration, clause: Clause, marks: list[Mark]) -> End |
         if words[n] != "never":
             continue
         at = next((k for k in range(n + 1, clause.last) if words[k] not in ONCE), clause.last - 1)
-        if words[at].endswith("ed") and not any(m.first <= at < m.last for m in marks):
+        if words[at].endswith("ed") and not any(m.first <= at < m.last and m.value in TURNED for m in marks):
             return End("passed", n, at + 1, False, True, False)
     return None
 

@@ -20,6 +20,7 @@ WHOLE = ("it", "her", "him", "them", "that", "machine", "unit", "again", "empty"
 TURNS = ("go", "try", "attempt", "round", "around", "one", "time")
 DEEDS = ("lit", "made", "drew", "put", "reran", "relit", "boil")
 OWN_WORDS = 4  # words of a programme that the vocabulary does not know
+RESISTANCE = ("ohm", "kohm", "Mohm")
 ENDS = ("passed", "failed", "unclear")
 RUNS_NAMED = ("heated", "boiled", "cooked", "warmed", "baked", "roasted", "microwaved", "reheated", "ran", "run", "reran", "forced", "selected", "initiated", "performed", "completed")
 BESIDES = ("also", "up", "me", "then", "him", "her")
@@ -95,12 +96,13 @@ def _programmes(narration: Narration, clause: Clause) -> list[tuple[str, int, in
     known = {n for m in narration.mentions for n in range(m.first, m.last)}
     own: list[tuple[str, int, int]] = []
     for mark in narration.marked("load", clause.first, clause.last):
-        if mark.value != "programme" or not known.isdisjoint(range(mark.first, mark.last)):
+        if mark.value not in ("programme", "mode") or not known.isdisjoint(range(mark.first, mark.last)):
             continue
         first = mark.first
-        while first > clause.first and mark.last - first < OWN_WORDS and _describes(narration, first - 1):
+        while mark.value == "programme" and first > clause.first and mark.last - first < OWN_WORDS and _describes(narration, first - 1):
             first -= 1
-        if mark.last - first > 1 and known.isdisjoint(range(first, mark.last)):
+        whole = mark.last - first > 1 or (mark.value == "mode" and narration.words[first - 1] == "the")
+        if whole and known.isdisjoint(range(first, mark.last)):
             own.append((" ".join(narration.words[first : mark.last]), first, mark.last))
     return sorted([*named, *own], key=lambda programme: programme[1])
 
@@ -204,12 +206,14 @@ def _unnamed_runs(
     """The appliance itself, a heat source or a load."""
     first, last = clauses[0].first, clauses[-1].last
     firm = any(m.rule.strength == "firm" for m in marks)
+    if any(q.unit in RESISTANCE for q in narration.numbers(first, last)):
+        return []  # measured with the power off
     run = [m for m in begun if m.value != "begun" and narration.words[m.first - 1] not in ("it", "her")]
     on = [
         m
         for c in clauses
         for m in narration.marked("load", c.first, c.last)
-        if m.value == "source"
+        if m.value in ("source", "mode")
         or m.value == "load"
         and not any(  # "drip pan"
             p.first <= m.first and m.last <= p.last and (p.first, p.last) != (m.first, m.last)
@@ -220,7 +224,7 @@ def _unnamed_runs(
     loads = [m for m in on if m.value == "load"]
     things = heads_of(narration, [t for c in clauses for t in things_in(narration, c.first, c.last)])
     repeated = "again" in narration.words[first:last]
-    about = narration.words[on[0].last - 1] if on else things[0].name if things and not repeated else None
+    about = " ".join(narration.words[on[0].first : on[0].last]) if on else things[0].name if things and not repeated else None
     about = about or next((m.rule.name for m in run if m.rule.name), None)
     for mark in begun if loads else run:
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
@@ -232,8 +236,9 @@ def _unnamed_runs(
     for mark in run:
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
         if mark.value == "counted" and (firm or not things or _heads(narration, clause, mark.first)):
-            again = not firm and narration.words[mark.last - 1] in TURNS
-            return [Run(about, mark.first, mark.last, "heading", again)]
+            again = narration.words[mark.last - 1] in TURNS
+            name = None if again else " ".join(narration.words[mark.first + 1 : mark.last])
+            return [Run(about if on else name, mark.first, mark.last, "heading", again and not firm)]
         if own := _programme(narration, mark, last):
             return [Run(own, mark.first, mark.last)]
     if loads and _is_heading(narration, clauses[0], loads[0]):

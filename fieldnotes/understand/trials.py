@@ -20,6 +20,7 @@ from fieldnotes.understand.trial_runs import Run, runs_in, was_not_run
 
 TEST_RUN = "test run"  # a trial that was not named
 SHORTLY = 6  # breaths within which "the same again" means the trial told last
+UNTIL = ("till", "until")
 OPEN = 3  # breaths for which a run waits for its end
 
 
@@ -57,8 +58,6 @@ class _Walk:
         """Takes up what one breath tells."""
         own = [self._clauses[i] for i in self._facts.get(breath, [])]
         runs = runs_in(self._narration, own, self._gone) if own else []
-        if runs and runs[0].again and breath - max(self.running, default=-SHORTLY - 1) > SHORTLY:
-            runs = []
         if runs and not was_not_run(self._narration, own):
             self._hear_run(breath, runs, own)
         elif self._begun:
@@ -76,8 +75,9 @@ class _Walk:
     def _hear_run(self, breath: int, runs: list[Run], own: list[Clause]) -> None:
         narration, gone = self._narration, self._gone
         self.close()
-        ends = [*endings_in(narration, own, gone, self._before(breath)), *self._in_so_many_words(breath)]
-        outcome = ends[-1].outcome if ends else None if runs[0].again else _judged(narration, own, gone)
+        ends = self._ends(breath, own)
+        judged = [] if runs[0].again else [c for c in own if c.last > runs[0].first]
+        outcome = ends[-1].outcome if ends else _judged(narration, judged, gone)
         if _not_seen(narration, breath) or (outcome and _left_unclear(narration, own, gone)):
             outcome = "unclear"
         begun = Begun(runs, breath, own[0].first)
@@ -93,12 +93,9 @@ class _Walk:
         """A breath after the one in which a run began: it may tell how it ended."""
         narration, gone = self._narration, self._gone
         at_once = breath == begun.breath + 1
-        ends = self._in_so_many_words(breath)
-        if own and (firm := [e for e in endings_in(narration, own, gone, self._before(breath)) if e.firm]):
-            ends += firm
-        elif own and not _names_part(narration, own[0]):
-            told = endings_in(narration, own, gone, self._before(breath))
-            ends = [*(e for e in told if at_once or not e.denied), *ends]
+        told = self._ends(breath, own)
+        aside = not own or _names_part(narration, own[0])
+        ends = [e for e in told if e.firm or not (aside or (e.denied and not at_once))]
         outcome: TrialOutcome | None = ends[-1].outcome if ends else None
         if outcome and (_not_seen(narration, breath) or _left_unclear(narration, own, gone)):
             outcome = "unclear"
@@ -112,9 +109,13 @@ class _Walk:
             self._add(begun, outcome, last, [*begun.ends, *ends])
             self._begun = None
 
-    def _in_so_many_words(self, breath: int) -> list[End]:
-        ends = endings_in(self._narration, self._verdicts.get(breath, []), self._gone, None)
-        return [e for e in ends if e.firm]
+    def _ends(self, breath: int, own: list[Clause]) -> list[End]:
+        """How a run ended, in the order told: as a fact, in so many words ("I'd call that a pass"), or as the time
+        to which it ran ("till it cut out")."""
+        narration, others = self._narration, self._verdicts.get(breath, [])
+        until = [c for c in others if narration.words[c.first] in UNTIL]
+        told = endings_in(narration, [*own, *until], self._gone, self._before(breath))
+        return [*told, *(e for e in endings_in(narration, others, self._gone, None) if e.firm)]
 
     def _before(self, breath: int) -> TrialOutcome | None:
         """How the trial before ended, where it was told shortly before."""

@@ -236,7 +236,7 @@ def _unnamed_runs(
     for mark in run:
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
         if mark.value == "counted" and (firm or not things or _heads(narration, clause, mark.first)):
-            again = narration.words[mark.last - 1] in TURNS
+            again = narration.words[mark.last - 1] in TURNS or narration.words[mark.first] in TURNS
             name = None if again else " ".join(narration.words[mark.first + 1 : mark.last])
             return [Run(about if on else name, mark.first, mark.last, "heading", again and not firm)]
         if own := _programme(narration, mark, last):

@@ -125,7 +125,8 @@ class _Walk:
     def _add(self, begun: Begun, outcome: TrialOutcome, last: int, ends: list[End]) -> None:
         first, last = begun.first, max(last, *(e.last for e in ends[-1:]), 0)
         for run in begun.runs:
-            about = run.about or (self.trials[-1].about if self.trials else TEST_RUN)  # "third try it spun"
+            before = self.trials[-1].about if self.trials else None
+            about = (before if run.again else None) or run.about or before or TEST_RUN  # "third try it spun"
             self.trials.append(
                 Trial(
                     about=about,

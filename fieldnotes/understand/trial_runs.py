@@ -17,7 +17,7 @@ from fieldnotes.understand.things import heads_of, things_in
 RUN_VERBS = ("run", "ran", "try", "tried", "do", "did", "start", "started", "test", "bother", "put", "repeat")
 SELF = ("i", "we")
 WHOLE = ("it", "her", "him", "them", "that", "machine", "unit", "again", "empty", "same", "start", "for")
-TURNS = ("go", "try", "attempt", "round", "around", "one", "time")
+TURNS = ("go", "try", "attempt", "round", "around", "one", "time", "again", "more", "over")
 DEEDS = ("lit", "made", "drew", "put", "reran", "relit", "boil")
 OWN_WORDS = 4  # words of a programme that the vocabulary does not know
 RESISTANCE = ("ohm", "kohm", "Mohm")
@@ -237,7 +237,8 @@ def _unnamed_runs(
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
         if mark.value == "counted" and (firm or not things or _heads(narration, clause, mark.first)):
             again = narration.words[mark.last - 1] in TURNS or narration.words[mark.first] in TURNS
-            name = None if again else " ".join(narration.words[mark.first + 1 : mark.last])
+            timed = any(q.first == mark.first for q in narration.quantities)
+            name = None if again else " ".join(narration.words[mark.first + (not timed) : mark.last])
             return [Run(about if on else name, mark.first, mark.last, "heading", again and not firm)]
         if own := _programme(narration, mark, last):
             return [Run(own, mark.first, mark.last)]
@@ -295,7 +296,7 @@ def _is_heading(narration: Narration, clause: Clause, load: Mark) -> bool:
     return (
         load.last <= clause.last
         and _heads(narration, clause, load.first)
-        and words[0] not in narration.grammar.openers
+        and (words[0] not in narration.grammar.openers or words[0] in ("then", "now"))
         and not any(
             word in narration.grammar.verbs or word in narration.grammar.being or word in SELF
             for word in words

@@ -16,7 +16,7 @@ from fieldnotes.understand.outcomes import outcomes_in
 from fieldnotes.understand.sentences import trial_sentence
 from fieldnotes.understand.things import heads_of, things_in
 from fieldnotes.understand.trial_ends import End, endings_in
-from fieldnotes.understand.trial_runs import Run, runs_in, was_not_run
+from fieldnotes.understand.trial_runs import TRIED, Run, runs_in, was_not_run
 
 TEST_RUN = "test run"  # a trial that was not named
 SHORTLY = 6  # breaths within which "the same again" means the trial told last
@@ -58,6 +58,8 @@ class _Walk:
         """Takes up what one breath tells."""
         own = [self._clauses[i] for i in self._facts.get(breath, [])]
         runs = runs_in(self._narration, own, self._gone) if own else []
+        if runs and runs[0].again and self._narration.words[runs[0].first] in TRIED and not self._before(breath):
+            runs = []  # "tried it again": may be any part
         if runs and not was_not_run(self._narration, own):
             self._hear_run(breath, runs, own)
         elif self._begun:

@@ -18,6 +18,7 @@ RUN_VERBS = ("run", "ran", "try", "tried", "do", "did", "start", "started", "tes
 SELF = ("i", "we")
 WHOLE = ("it", "her", "him", "them", "that", "machine", "unit", "again", "empty", "same", "start", "for")
 TURNS = ("go", "try", "attempt", "round", "around", "one", "time", "again", "more", "over")
+ADVERBS = ("then", "now", "just", "never", "still", "also", "only", "really", "already", "honestly", "set", "cut")
 DEEDS = ("lit", "made", "drew", "put", "reran", "relit", "boil")
 OWN_WORDS = 4  # words of a programme that the vocabulary does not know
 RESISTANCE = ("ohm", "kohm", "Mohm")
@@ -140,7 +141,8 @@ def _how_told(
         return "verb" if begun or (ended and last - first > 1) else None  # "sounded in the alarm test"
     if _stands_apart(narration, clause, last):
         return "heading"
-    return "subject" if ended else None
+    judged = last - first > 1 and any(m.value == "good" for m in narration.marked("outcome", last, clause.last))
+    return "subject" if ended or judged else None
 
 
 def _is_verb(narration: Narration, at: int) -> bool:
@@ -152,7 +154,7 @@ def _is_verb(narration: Narration, at: int) -> bool:
 def _stands_apart(narration: Narration, clause: Clause, last: int) -> bool:
     """Whether no verb makes a programme its subject: "Short wash, eight glasses", "rinse with nothing in it"."""
     grammar, words = narration.grammar, narration.words
-    if any(words[n] in grammar.being or words[n] in grammar.verbs for n in range(last, clause.last)):
+    if _has_verb(narration, last, clause.last):
         return bool(narration.tokens[last - 1].stop)
     after = words[last] if last < clause.last else ""
     return (
@@ -162,6 +164,15 @@ def _stands_apart(narration: Narration, clause: Clause, last: int) -> bool:
         or after in grammar.negators
         or after in grammar.determiners
         or any(q.first == last for q in narration.quantities)
+    )
+
+
+def _has_verb(narration: Narration, first: int, last: int) -> bool:
+    """Whether a verb stands in the words [first, last)."""
+    grammar = narration.grammar
+    return any(
+        word in grammar.being or (word in grammar.verbs and word not in ADVERBS)
+        for word in narration.words[first:last]
     )
 
 
@@ -225,6 +236,7 @@ def _unnamed_runs(
     things = heads_of(narration, [t for c in clauses for t in things_in(narration, c.first, c.last)])
     repeated = "again" in narration.words[first:last]
     about = " ".join(narration.words[on[0].first : on[0].last]) if on else things[0].name if things and not repeated else None
+    about = about if on or not (things and things[0].condition) else None
     about = about or next((m.rule.name for m in run if m.rule.name), None)
     for mark in begun if loads else run:
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
@@ -235,7 +247,8 @@ def _unnamed_runs(
             return [Run(about, mark.first, mark.last)]
     for mark in run:
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
-        if mark.value == "counted" and (firm or not things or _heads(narration, clause, mark.first)):
+        apart = not any(t.last <= mark.first for t in things if not t.condition)
+        if mark.value == "counted" and (firm or not things or (apart and _heads(narration, clause, mark.first))):
             again = narration.words[mark.last - 1] in TURNS or narration.words[mark.first] in TURNS
             timed = any(q.first == mark.first for q in narration.quantities)
             name = None if again else " ".join(narration.words[mark.first + (not timed) : mark.last])
@@ -264,7 +277,7 @@ def _is_of_whole(narration: Narration, mark: Mark) -> bool:
     if mark.value != "run":
         return False
     words = narration.words[mark.first : mark.last + 1]
-    return words[0] not in TRIED and any(word in WHOLE for word in words)
+    return words[0] not in (*TRIED, *SELF) and any(word in WHOLE for word in words)
 
 
 def _is_of_part(narration: Narration, clause: Clause, at: int) -> bool:
@@ -297,8 +310,6 @@ def _is_heading(narration: Narration, clause: Clause, load: Mark) -> bool:
         load.last <= clause.last
         and _heads(narration, clause, load.first)
         and (words[0] not in narration.grammar.openers or words[0] in ("then", "now"))
-        and not any(
-            word in narration.grammar.verbs or word in narration.grammar.being or word in SELF
-            for word in words
-        )
+        and not _has_verb(narration, clause.first, clause.last)
+        and not any(word in SELF for word in words)
     )

@@ -43,6 +43,7 @@ class _Walk:
         self._clauses = clauses
         self._gone = gone
         self._begun: Begun | None = None
+        self._told: tuple[Begun, int] | None = None  # the trial added last, and the breath in which it ended
         self.trials: list[Trial] = []
         self.used: set[int] = set()
         self.running: dict[int, int] = {}
@@ -62,11 +63,22 @@ class _Walk:
             runs = []  # "tried it again": may be any part
         if runs and not was_not_run(self._narration, own):
             self._hear_run(breath, runs, own)
+        elif not self._begun:
+            self._hear_verdict(breath, own)
         elif self._begun:
             if breath - self._begun.breath <= OPEN:
                 self._hear_on(breath, self._begun, own)
             else:
                 self.close()
+
+    def _hear_verdict(self, breath: int, own: list[Clause]) -> None:
+        """The breath after a trial may still judge it in so many words ("..., so I'm failing that")."""
+        if not self._told or breath != self._told[1] + 1 or (own and _names_part(self._narration, own[0])):
+            return
+        if ends := [e for e in self._ends(breath, own) if e.firm]:
+            begun, _ = self._told
+            del self.trials[-len(begun.runs) :]
+            self._add(begun, ends[-1].outcome, max(own[-1].last if own else 0, ends[-1].last), ends)
 
     def close(self) -> None:
         """Takes a run for ended of which no more is told."""
@@ -78,7 +90,8 @@ class _Walk:
         narration, gone = self._narration, self._gone
         self.close()
         ends = self._ends(breath, own)
-        judged = [] if runs[0].again else [c for c in own if c.last > runs[0].first]
+        begin = runs[0].first if runs[0].told == "subject" else runs[0].last
+        judged = [] if runs[0].again else [c for c in own if c.first >= begin or runs[0].told == "subject" and c.last > begin]
         outcome = ends[-1].outcome if ends else _judged(narration, judged, gone)
         if _not_seen(narration, breath) or (outcome and _left_unclear(narration, own, gone)):
             outcome = "unclear"
@@ -114,7 +127,8 @@ class _Walk:
     def _ends(self, breath: int, own: list[Clause]) -> list[End]:
         """How a run ended, in the order told: as a fact, in so many words ("I'd call that a pass"), or as the time
         to which it ran ("till it cut out")."""
-        narration, others = self._narration, self._verdicts.get(breath, [])
+        narration = self._narration
+        others = [c for c in self._verdicts.get(breath, []) if "if" not in narration.words[c.first : c.last]]
         until = [c for c in others if narration.words[c.first] in UNTIL]
         told = endings_in(narration, [*own, *until], self._gone, self._before(breath))
         return [*told, *(e for e in endings_in(narration, others, self._gone, None) if e.firm)]
@@ -137,6 +151,7 @@ class _Walk:
                     outcome=outcome,
                 )
             )
+        self._told = (begun, self._narration.breath_of(last - 1))
         self.running[begun.breath] = min(run.first for run in begun.runs)
         self.used |= {
             i

@@ -52,7 +52,7 @@ def runs_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -
     """What was run: a trial that is named, or the appliance, one of its heat sources or a load."""
     marks = [m for c in clauses for m in narration.marked("trial", c.first, c.last) if m.first not in gone]
     begun = [m for m in marks if m.value in ("run", "begun", "counted")]
-    if any(narration.words[m.first - 1] in narration.grammar.others for m in begun):
+    if any(_before(narration, m.first) in narration.grammar.others for m in begun):
         return []  # "she ran a wash last night"
     begun = [m for m in begun if _is_deed(narration, m)]
     return (
@@ -61,9 +61,15 @@ def runs_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -
     )
 
 
+def _before(narration: Narration, at: int) -> str:
+    """The word before one, if no stop and no other breath parts them; else nothing."""
+    begin, _ = narration.breaths[narration.breath_of(at)]
+    return "" if at == begin or narration.tokens[at - 1].stop else narration.words[at - 1]
+
+
 def _is_deed(narration: Narration, mark: Mark) -> bool:
     """Whether words of running tell what was done: not "to run it", "it's running, it doesn't ...", "nothing lit"."""
-    before = narration.words[mark.first - 1]
+    before = _before(narration, mark.first)
     if before in NOT_DONE or before in narration.grammar.negators:
         return False
     if narration.words[mark.first].endswith("ing") and (before == "been" or before in narration.grammar.being):
@@ -82,7 +88,7 @@ def _named_runs(
         for name, first, last in _programmes(narration, clause)
         if first not in gone
         and not _is_place(narration, first, begun)
-        and narration.words[first - 1] not in narration.grammar.negators  # "it wouldn't pump out"
+        and _before(narration, first) not in narration.grammar.negators  # "it wouldn't pump out"
         and not _is_of_part(narration, clause, first)
         and (told := _how_told(narration, clauses, clause, first, last, begun))
     ]
@@ -102,7 +108,7 @@ def _programmes(narration: Narration, clause: Clause) -> list[tuple[str, int, in
         first = mark.first
         while mark.value == "programme" and first > clause.first and mark.last - first < OWN_WORDS and _describes(narration, first - 1):
             first -= 1
-        whole = mark.last - first > 1 or (mark.value == "mode" and narration.words[first - 1] == "the")
+        whole = mark.last - first > 1 or (mark.value == "mode" and _before(narration, first) == "the")
         if whole and known.isdisjoint(range(first, mark.last)):
             own.append((" ".join(narration.words[first : mark.last]), first, mark.last))
     return sorted([*named, *own], key=lambda programme: programme[1])
@@ -219,7 +225,7 @@ def _unnamed_runs(
     firm = any(m.rule.strength == "firm" for m in marks)
     if any(q.unit in RESISTANCE for q in narration.numbers(first, last)):
         return []  # measured with the power off
-    run = [m for m in begun if m.value != "begun" and narration.words[m.first - 1] not in ("it", "her")]
+    run = [m for m in begun if m.value != "begun" and _before(narration, m.first) not in ("it", "her")]
     on = [
         m
         for c in clauses

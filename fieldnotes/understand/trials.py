@@ -130,7 +130,7 @@ class _Walk:
         narration = self._narration
         others = [c for c in self._verdicts.get(breath, []) if "if" not in narration.words[c.first : c.last]]
         until = [c for c in others if narration.words[c.first] in UNTIL]
-        told = endings_in(narration, [*own, *until], self._gone, self._before(breath))
+        told = endings_in(narration, [*until, *own], self._gone, self._before(breath))
         return [*told, *(e for e in endings_in(narration, others, self._gone, None) if e.firm)]
 
     def _before(self, breath: int) -> TrialOutcome | None:
@@ -142,7 +142,8 @@ class _Walk:
         first, last = begun.first, max(last, *(e.last for e in ends[-1:]), 0)
         for run in begun.runs:
             before = self.trials[-1].about if self.trials else None
-            about = (before if run.again else None) or run.about or before or TEST_RUN  # "third try it spun"
+            again = run.again or "again" in self._narration.words[run.first : run.last + 1]
+            about = (before if run.again else None) or run.about or (before if again else None) or TEST_RUN
             self.trials.append(
                 Trial(
                     about=about,

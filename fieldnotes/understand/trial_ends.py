@@ -73,7 +73,9 @@ def _never_did(narration: Narration, clause: Clause, marks: list[Mark]) -> End |
         if words[n] != "never":
             continue
         at = next((k for k in range(n + 1, clause.last) if words[k] not in ONCE), clause.last - 1)
-        if (words[at].endswith("ed") or words[at] in CUT) and not any(m.first <= at < m.last and m.value in TURNED for m in marks):
+        if (words[at].endswith("ed") or words[at] in CUT) and not any(
+            m.first <= at < m.last and m.value in TURNED for m in marks
+        ):
             return End("passed", n, at + 1, False, True, False)
     return None
 

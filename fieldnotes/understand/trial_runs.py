@@ -18,13 +18,44 @@ RUN_VERBS = ("run", "ran", "try", "tried", "do", "did", "start", "started", "tes
 SELF = ("i", "we")
 WHOLE = ("it", "her", "him", "them", "that", "machine", "unit", "again", "empty", "same", "start", "for")
 TURNS = ("go", "try", "attempt", "round", "around", "one", "time", "again", "more", "over")
-ADVERBS = ("then", "now", "just", "never", "still", "also", "only", "really", "already", "honestly", "set", "cut")
+ADVERBS = (
+    "then",
+    "now",
+    "just",
+    "never",
+    "still",
+    "also",
+    "only",
+    "really",
+    "already",
+    "honestly",
+    "set",
+    "cut",
+)
 DEEDS = ("lit", "made", "drew", "put", "reran", "relit", "boil")
 OWN_WORDS = 4  # words of a programme that the vocabulary does not know
 RESISTANCE = ("ohm", "kohm", "Mohm")
 ENDS = ("passed", "failed", "unclear")
-RUNS_NAMED = ("heated", "boiled", "cooked", "warmed", "baked", "roasted", "microwaved", "reheated", "ran", "run", "reran", "forced", "selected", "initiated", "performed", "completed")
+RUNS_NAMED = (
+    "heated",
+    "boiled",
+    "cooked",
+    "warmed",
+    "baked",
+    "roasted",
+    "microwaved",
+    "reheated",
+    "ran",
+    "run",
+    "reran",
+    "forced",
+    "selected",
+    "initiated",
+    "performed",
+    "completed",
+)
 BESIDES = ("also", "up", "me", "then", "him", "her")
+DETERMINING = ("no", "without", "zero", "nil", "nae")
 GIVEN = ("gave", "give", "given")
 TRIED = ("tried", "try", "retried", "tested", "repeated")
 ALONG = ("round", "around", "over", "through", "along", "down", "up", "into", "under", "across", "between", "from",
@@ -55,10 +86,7 @@ def runs_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -
     if any(_before(narration, m.first) in narration.grammar.others for m in begun):
         return []  # "she ran a wash last night"
     begun = [m for m in begun if _is_deed(narration, m)]
-    return (
-        _named_runs(narration, clauses, gone, begun)
-        or _unnamed_runs(narration, clauses, begun, marks)
-    )
+    return _named_runs(narration, clauses, gone, begun) or _unnamed_runs(narration, clauses, begun, marks)
 
 
 def _before(narration: Narration, at: int) -> str:
@@ -72,7 +100,9 @@ def _is_deed(narration: Narration, mark: Mark) -> bool:
     before = _before(narration, mark.first)
     if before in NOT_DONE or before in narration.grammar.negators:
         return False
-    if narration.words[mark.first].endswith("ing") and (before == "been" or before in narration.grammar.being):
+    if narration.words[mark.first].endswith("ing") and (
+        before == "been" or before in narration.grammar.being
+    ):
         return False
     oven = mark.rule.name is None or "range" in (narration.kind or "")
     return oven and not any(narration.tokens[n].stop for n in range(mark.first, mark.last - 1))
@@ -106,7 +136,12 @@ def _programmes(narration: Narration, clause: Clause) -> list[tuple[str, int, in
         if mark.value not in ("programme", "mode") or not known.isdisjoint(range(mark.first, mark.last)):
             continue
         first = mark.first
-        while mark.value == "programme" and first > clause.first and mark.last - first < OWN_WORDS and _describes(narration, first - 1):
+        while (
+            mark.value == "programme"
+            and first > clause.first
+            and mark.last - first < OWN_WORDS
+            and _describes(narration, first - 1)
+        ):
             first -= 1
         whole = mark.last - first > 1 or (mark.value == "mode" and _before(narration, first) == "the")
         if whole and known.isdisjoint(range(first, mark.last)):
@@ -140,14 +175,15 @@ def _how_told(
         return "verb"
     end = narration.breaths[clause.breath][1] if last - first > 1 else clause.last
     ended = any(
-        m.value in ENDS and not first <= m.first < last
-        for m in narration.marked("trial", clause.first, end)
+        m.value in ENDS and not first <= m.first < last for m in narration.marked("trial", clause.first, end)
     )
     if not (_heads(narration, clause, first) and _opens_sentence(narration, clauses, clause)):
         return "verb" if begun or (ended and last - first > 1) else None  # "sounded in the alarm test"
     if _stands_apart(narration, clause, last):
         return "heading"
-    judged = last - first > 1 and any(m.value == "good" for m in narration.marked("outcome", last, clause.last))
+    judged = last - first > 1 and any(
+        m.value == "good" for m in narration.marked("outcome", last, clause.last)
+    )
     return "subject" if ended or judged else None
 
 
@@ -231,17 +267,25 @@ def _unnamed_runs(
         for c in clauses
         for m in narration.marked("load", c.first, c.last)
         if m.value in ("source", "mode")
-        or m.value == "load"
-        and not any(  # "drip pan"
-            p.first <= m.first and m.last <= p.last and (p.first, p.last) != (m.first, m.last)
-            for p in narration.mentions
-            if p.name.sort == "part"
+        or (
+            m.value == "load"
+            and not any(  # "drip pan"
+                p.first <= m.first and m.last <= p.last and (p.first, p.last) != (m.first, m.last)
+                for p in narration.mentions
+                if p.name.sort == "part"
+            )
         )
     ]
     loads = [m for m in on if m.value == "load"]
     things = heads_of(narration, [t for c in clauses for t in things_in(narration, c.first, c.last)])
     repeated = "again" in narration.words[first:last]
-    about = " ".join(narration.words[on[0].first : on[0].last]) if on else things[0].name if things and not repeated else None
+    about = (
+        " ".join(narration.words[on[0].first : on[0].last])
+        if on
+        else things[0].name
+        if things and not repeated
+        else None
+    )
     about = about if on or not (things and things[0].condition) else None
     about = about or next((m.rule.name for m in run if m.rule.name), None)
     for mark in begun if loads else run:
@@ -254,7 +298,9 @@ def _unnamed_runs(
     for mark in run:
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
         apart = not any(t.last <= mark.first for t in things if not t.condition)
-        if mark.value == "counted" and (firm or not things or (apart and _heads(narration, clause, mark.first))):
+        if mark.value == "counted" and (
+            firm or not things or (apart and _heads(narration, clause, mark.first))
+        ):
             again = narration.words[mark.last - 1] in TURNS or narration.words[mark.first] in TURNS
             timed = any(q.first == mark.first for q in narration.quantities)
             name = None if again else " ".join(narration.words[mark.first + (not timed) : mark.last])
@@ -269,13 +315,17 @@ def _unnamed_runs(
 def was_not_run(narration: Narration, clauses: list[Clause]) -> bool:
     """Whether the speaker says that it was not run ("self clean I didn't run", "never ran the rinse")."""
     grammar, words = narration.grammar, narration.words
-    return any(
-        words[n] in grammar.negators
-        and (n == clause.first or words[n - 1] in SELF)
-        and any(word in RUN_VERBS for word in words[n + 1 : n + 3])
-        for clause in clauses
-        for n in range(clause.first, clause.last)
-    ) or any(m.value == "not tested" for c in clauses for m in narration.marked("outcome", c.first, c.last))
+    return (
+        any(
+            words[n] in grammar.negators
+            and words[n] not in DETERMINING  # "no bother"
+            and (n == clause.first or words[n - 1] in SELF)
+            and any(word in RUN_VERBS for word in words[n + 1 : n + 3])
+            for clause in clauses
+            for n in range(clause.first, clause.last)
+        )
+        or any(m.value == "not tested" for c in clauses for m in narration.marked("outcome", c.first, c.last))
+    )
 
 
 def _is_of_whole(narration: Narration, mark: Mark) -> bool:

@@ -38,7 +38,9 @@ class Begun:
 class _Walk:
     """Goes through the breaths in order and keeps the trials found so far."""
 
-    def __init__(self, narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]):
+    def __init__(
+        self, narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
+    ):
         self._narration = narration
         self._clauses = clauses
         self._gone = gone
@@ -59,8 +61,15 @@ class _Walk:
         """Takes up what one breath tells."""
         own = [self._clauses[i] for i in self._facts.get(breath, [])]
         runs = runs_in(self._narration, own, self._gone) if own else []
-        if runs and runs[0].again and self._narration.words[runs[0].first] in TRIED and not self._before(breath):
+        if (
+            runs
+            and runs[0].again
+            and self._narration.words[runs[0].first] in TRIED
+            and not self._before(breath)
+        ):
             runs = []  # "tried it again": may be any part
+        if runs and self._begun and any(q.first == runs[0].first for q in self._narration.quantities):
+            runs = []  # "thirty minutes flat out": of the run that goes on
         if runs and not was_not_run(self._narration, own):
             self._hear_run(breath, runs, own)
         elif not self._begun:
@@ -91,7 +100,11 @@ class _Walk:
         self.close()
         ends = self._ends(breath, own)
         begin = runs[0].first if runs[0].told == "subject" else runs[0].last
-        judged = [] if runs[0].again else [c for c in own if c.first >= begin or runs[0].told == "subject" and c.last > begin]
+        judged = (
+            []
+            if runs[0].again
+            else [c for c in own if c.first >= begin or (runs[0].told == "subject" and c.last > begin)]
+        )
         outcome = ends[-1].outcome if ends else _judged(narration, judged, gone)
         if _not_seen(narration, breath) or (outcome and _left_unclear(narration, own, gone)):
             outcome = "unclear"
@@ -178,7 +191,9 @@ def trials_in(
 def _names_part(narration: Narration, clause: Clause) -> bool:
     """Whether a clause speaks of a part of its own, and so no longer of the run."""
     return any(
-        not t.condition for t in heads_of(narration, things_in(narration, clause.first, clause.last)) if not t.place
+        not t.condition
+        for t in heads_of(narration, things_in(narration, clause.first, clause.last))
+        if not t.place
     )
 
 

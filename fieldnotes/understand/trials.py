@@ -13,10 +13,11 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.outcomes import outcomes_in
+from fieldnotes.understand.programmes import Run
 from fieldnotes.understand.sentences import trial_sentence
 from fieldnotes.understand.things import heads_of, things_in
 from fieldnotes.understand.trial_ends import End, endings_in
-from fieldnotes.understand.trial_runs import TRIED, Run, runs_in, was_not_run
+from fieldnotes.understand.trial_runs import TRIED, runs_in, was_not_run
 
 TEST_RUN = "test run"  # a trial that was not named
 SHORTLY = 6  # breaths within which "the same again" means the trial told last
@@ -68,7 +69,8 @@ class _Walk:
             and not self._before(breath)
         ):
             runs = []  # "tried it again": may be any part
-        if runs and self._begun and any(q.first == runs[0].first for q in self._narration.quantities):
+        timed = runs and runs[0].first == own[0].first
+        if timed and self._begun and any(q.first == runs[0].first for q in self._narration.quantities):
             runs = []  # "thirty minutes flat out": of the run that goes on
         if runs and not was_not_run(self._narration, own):
             self._hear_run(breath, runs, own)

@@ -62,6 +62,10 @@ def runs_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -
 def _is_deed(narration: Narration, mark: Mark) -> bool:
     """Whether words of running tell what was done: not "to run it", "it's running, it doesn't ...", "nothing lit"."""
     before = word_before(narration, mark.first)
+    begin, _ = narration.breaths[narration.breath_of(mark.first)]
+    subject = narration.words[max(begin, mark.first - 2) : mark.first]
+    if mark.value == "counted" and not narration.grammar.others.isdisjoint(subject):
+        return False  # "she runs two loads a day"
     if before in NOT_DONE or before in narration.grammar.negators:
         return False
     if narration.words[mark.first].endswith("ing") and (

@@ -9,14 +9,23 @@ from fieldnotes.tidy.spelled import spell
 from fieldnotes.tidy.text import Spelled
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
-from fieldnotes.understand.narration import Narration
+from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import code_sentence
 from fieldnotes.vocabulary.measures import Measures
 
 DEFAULT_SHAPE = re.compile(r"[A-Z]{1,2}-?\d{1,3}[A-Z]?")
 ANNOUNCED = ("part number", "model", "serial")  # what is spelled behind these is no code
 LETTERS_FIRST = re.compile(r"[b-z]{1,2}(\d{1,3}[a-z]?)?")  # how a code's first word looks; "a" is an article
-REACH = 5  # words of a code at most
+LONE = re.compile(r"[b-gj-z]")  # a code of one letter; "a" and "I" are words, "h" says that a zone is hot
+REACH = 7  # words of a code at most ("the letter E and after that a four")
+COUNTS = (
+    "times",
+    "time",
+    "count",
+    "counts",
+    "events",
+)  # "F nine, one count": the number is no part of the code
+EXPLAINED = ("means", "mean", "meaning", "denotes", "signifies", "stands", "refers", "indicates", "is", "'s")
 
 
 def codes_in(
@@ -34,31 +43,63 @@ def codes_in(
     for index, clause in enumerate(clauses):
         if index not in claimed and clause.stance in ("fact", "customer"):
             by_breath.setdefault(clause.breath, []).append(index)
+    told = -1  # the breath that told a code last
     for breath, indices in by_breath.items():
         cues = narration.marked("code cue", *narration.breaths[breath])
-        talks_of_codes = bool(cues)
-        of_memory = any(m.value == "memory" for m in cues)
+        instead = breath - 1 == told and _takes_back(narration, breath, measures)
         shown = [
             (index, code)
             for index in indices
-            if talks_of_codes
+            if cues or instead
             for code in _shown(narration, clauses[index], gone, measures, shapes)
         ]
-        for index, code in _not_taken_back(narration, shown, measures):
+        kept = _not_taken_back(narration, shown, measures)
+        if kept and instead:
+            found.pop()
+        for index, text in [(i, code.text) for i, code in kept] or _flashed(
+            narration, clauses, indices, cues
+        ):
             used.add(index)
-            found.append(_code(narration, clauses[index], code.text))
-        if shown:
+            told = breath
+            found.append(_code(narration, clauses[index], text))
+        if shown or told == breath:
             continue
+        of_memory = any(m.value == "memory" for m in cues)
         none = [i for i in indices if _says_none(narration, clauses[i], of_memory, gone)]
         used.update(none)
         found += [_code(narration, clauses[i], "none") for i in none[:1]]
     return _once(found), frozenset(used)
 
 
+def _takes_back(narration: Narration, breath: int, measures: Measures) -> bool:
+    """Whether a breath opens by taking back what was said before it ("Wait, no, it's i two zero")."""
+    first, last = narration.breaths[breath]
+    cues = measures.retractions.no | set(measures.retractions.interrupts)
+    return not cues.isdisjoint(narration.words[first : min(first + 2, last)])
+
+
+def _flashed(
+    narration: Narration, clauses: list[Clause], indices: list[int], cues: list[Mark]
+) -> list[tuple[int, str]]:
+    """A code given by counted flashes or beeps ("four flashes, a pause, two flashes" is 4-2)."""
+    if not cues:
+        return []
+    counts: list[tuple[int, int]] = []
+    for index in indices:
+        clause = clauses[index]
+        for mark in narration.marked("blinks", clause.first, clause.last):
+            counts += [
+                (index, round(q.value))
+                for q in narration.numbers(mark.first, mark.last)
+                if q.value == round(q.value)
+            ]
+    return [(counts[0][0], "-".join(str(count) for _, count in counts))] if counts else []
+
+
 def _says_none(narration: Narration, clause: Clause, of_memory: bool, gone: frozenset[int]) -> bool:
     """ "No codes stored", or "it's empty" in a breath that speaks of codes or the memory."""
     marks = [m for m in narration.marked("code", clause.first, clause.last) if m.first not in gone]
-    return any(m.value == "none" or of_memory for m in marks)
+    return any(m.value == "none" or (of_memory and m.value == "empty") for m in marks)
 
 
 def _not_taken_back(
@@ -66,6 +107,9 @@ def _not_taken_back(
 ) -> list[tuple[int, Spelled]]:
     """Codes of one breath less those that a "no", "wait" or "sorry" before the next one takes back."""
     cues = measures.retractions.no | set(measures.retractions.interrupts) | {"scratch", "correction"}
+    shown = [
+        s for n, s in enumerate(shown) if n == 0 or shown[n - 1][1].last <= s[1].first
+    ]  # "F, E, three": one
     return [
         (index, code)
         for n, (index, code) in enumerate(shown)
@@ -78,21 +122,60 @@ def _shown(
 ) -> list[Spelled]:
     """Codes in a clause: a letter, then figures, said one by one or as a number ("F twenty one")."""
     codes: list[Spelled] = []
-    begin, _ = narration.breaths[clause.breath]
+    begin, end = narration.breaths[clause.breath]
     if any(narration.marked(label, begin, clause.last) for label in ANNOUNCED):
         return []
     letters = {word for words in measures.spelling.code_words.values() for word in words}
+    measured = {n for q in narration.numbers(clause.first, end) if q.unit for n in range(q.first, q.last)}
     at = clause.first
     while at < clause.last:
         word = narration.words[at]
-        opens = at not in gone and bool(LETTERS_FIRST.fullmatch(word) or word in letters)
-        spelled = spell(narration.tokens, at, min(at + REACH, clause.last), measures) if opens else None
-        if spelled and spelled.first == at and _fits(spelled.text, shapes):
-            codes.append(spelled)
-            at = spelled.last
-        else:
+        opens = (
+            at not in gone and at not in measured and bool(LETTERS_FIRST.fullmatch(word) or word in letters)
+        )
+        spelled = _spelled(narration, at, (clause.last, end), measures, shapes) if opens else None
+        if spelled is None or measured & set(range(at, spelled.last)):
             at += 1
+            continue
+        if not _is_explained(narration, spelled):
+            codes.append(spelled)
+        at = spelled.last
     return codes
+
+
+def _spelled(
+    narration: Narration, at: int, ends: tuple[int, int], measures: Measures, shapes: tuple[str, ...]
+) -> Spelled | None:
+    """The code that begins at a word: within its clause, else up to the end of its breath ("E, two, one")."""
+    words = narration.words
+    counted = next(
+        (n - 1 for n in range(at + 2, min(at + REACH + 1, ends[1])) if words[n] in COUNTS), ends[1]
+    )
+    for end in ends:
+        spelled = spell(narration.tokens, at, min(at + REACH, end, counted), measures)
+        if spelled and spelled.first == at and _fits(spelled.text, shapes):
+            return spelled
+    return _lone_letter(narration, at)
+
+
+def _lone_letter(narration: Narration, at: int) -> Spelled | None:
+    """A code of one letter, said right behind what shows it ("flashing a U")."""
+    shown = any(m.last == at and m.value == "letter" for m in narration.marked("code cue", at - 4, at))
+    if not (shown and LONE.fullmatch(narration.words[at])):
+        return None
+    return Spelled(at, at + 1, narration.words[at].upper(), False)
+
+
+def _is_explained(narration: Narration, code: Spelled) -> bool:
+    """Whether a sentence only says what a code stands for ("E eleven means door lock")."""
+    words = narration.words[code.last : code.last + 2]
+    return bool(
+        words
+        and not narration.tokens[code.last - 1].stop
+        and words[0] in EXPLAINED
+        and (words[0] not in ("is", "'s") or words[1:] not in (("on",), ("in",), ("stored",), ("there",)))
+        and not (words[0] in ("is", "'s") and words[1:] and words[1].endswith(("ing", "ed")))
+    )
 
 
 def _fits(text: str, shapes: tuple[str, ...]) -> bool:

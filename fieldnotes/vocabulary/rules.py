@@ -17,7 +17,7 @@ Label = Literal[
     "outcome", "hedge", "not a thing", "bystander", "soil", "matter",
     # what a clause is about
     "work", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up", "later", "safety", "trial",
-    "code", "code cue", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring",
+    "code", "code cue", "blinks", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring",
     "instrument", "ending", "load",
 ]  # fmt: skip
 

@@ -21,7 +21,7 @@ VALUES: dict[Label, tuple[str, ...]] = {
     "part": get_args(PartStatus),
     "cause": (*get_args(Certainty), "heading", "sure", "owing", "yours", "did", "of trouble", "afterthought"),
     "verdict": (*get_args(Finding), "heading"),
-    "trial": (*get_args(TrialOutcome), "run", "begun"),
+    "trial": (*get_args(TrialOutcome), "run", "begun", "counted", "same"),
 }
 
 

@@ -33,6 +33,23 @@ ROWS: list[Row] = [
         {"none"},
     ),
     ("taken back", "dishwasher", "It threw E twelve, no, E twenty four.", {"E24"}),
+    (
+        "taken back in the next breath",
+        "washer",
+        "The display gave me F oh six. | Sorry, upside down, F oh nine.",
+        {"F09"},
+    ),
+    ("signs one by one", "dishwasher", "Display's flashing E, one, five.", {"E15"}),
+    ("capitals", "gas range", "Pulled the history, capital F, capital E, three.", {"FE3"}),
+    ("the letter", "washer", "Diagnostics gave me the letter F and after that a seven.", {"F7"}),
+    ("one letter", "induction cooktop", "It cut out, flashing the letter U.", {"U"}),
+    ("counted", "washer", "In the history there's an F nine, three counts.", {"F9"}),
+    ("flashes", "dishwasher", "Light's blinking a fault code, four flashes and a pause.", {"4"}),
+    ("groups of blinks", "dryer", "The board light flashes, three blinks, pause, two blinks.", {"3-2"}),
+    ("flashed so often", "water heater", "The control flashed four times, that's its code.", {"4"}),
+    ("not one", "washer", "There isn't a single error logged.", {"none"}),
+    ("no entries", "dishwasher", "No error entries, I tried both menus.", {"none"}),
+    ("no trace", "microwave", "No trace of any fault code.", {"none"}),
 ]
 
 TRAPS: list[Trap] = [
@@ -45,6 +62,12 @@ TRAPS: list[Trap] = [
     ("empty, but no memory", "dryer", "Lint screen's empty, nothing in there."),
     ("order code", "water heater", "Installed a new lower element, order code seven one five, E E, nine."),
     ("empty run", "dryer", "The empty run on high heat went the full timer, display counts down."),
+    ("what it stands for", "washer", "E eighteen stands for a drain fault."),
+    ("no codes on such a thing", "freezer", "There's no codes on an old thing like this."),
+    ("clean, but no codes", "washer", "The drum came back clean."),
+    ("parts per million", "dishwasher", "The strip shows two hundred ninety p p m."),
+    ("flicker counted", "gas range", "The flame flickered three times."),
+    ("letter by post", "washer", "The letter from the landlord says the lease is up."),
     ("door code", "microwave", "The code for the gate is two four six eight."),
     ("history", "front load washer", "The last fellow had an F nine on it, he told her."),
 ]
@@ -64,13 +87,3 @@ def test_code_is_written_as_displayed(kind: str, said: str, expected: Facts, und
 @pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
 def test_code_not_shown_on_this_visit_is_none(kind: str, said: str, understood: Understood) -> None:
     assert codes(understood(visit(kind, said))) == set()
-
-
-@pytest.mark.xfail(strict=True, reason="not understood yet")
-def test_flashes_counted_become_a_code(understood: Understood) -> None:
-    """How a blink code is written is the vocabulary's; the count has to be in it."""
-    (code,) = codes(
-        understood(visit("dishwasher", "Light's blinking a fault code, four flashes and a pause."))
-    )
-
-    assert "4" in code

@@ -30,6 +30,7 @@ SUPPOSED = (
     "after",
     "before",
 )
+WANTED = ("should", "ought", "must", "supposed", "meant", "needs", "need", "has", "have", "can", "could", "would")
 ATTRIBUTE = ("noted", "found", "seen", "noticed", "spotted", "observed")
 
 
@@ -43,7 +44,9 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
         return False
     if strength == "firm" and mark.last - mark.first > 1:
         return True
-    if strength != "firm" and (words[clause.first] in SUPPOSED or "whether" in before):
+    if strength != "firm" and (
+        words[clause.first] in SUPPOSED or "whether" in before or _is_wanted(before)
+    ):
         return False
     if _cleared_away(narration, clause, mark) or _tells_how_it_was_left(narration, clause, mark):
         return False
@@ -64,6 +67,11 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
     if strength == "word" and mark.value == "good" and _came_of_work(narration, clause, mark):
         return False
     return _plain_word_judges(narration, clause, mark, negated)
+
+
+def _is_wanted(before: tuple[str, ...]) -> bool:
+    """Whether the words are only what should be ("it should be closed when it's cold")."""
+    return before[-1:] == ("be",) and any(word in WANTED for word in before[-4:-1])
 
 
 def _about_people(narration: Narration, clause: Clause, mark: Mark) -> bool:

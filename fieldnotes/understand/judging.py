@@ -31,6 +31,7 @@ SUPPOSED = (
     "before",
 )
 WANTED = ("should", "ought", "must", "supposed", "meant", "needs", "need", "has", "have", "can", "could", "would")
+AHEAD = ("will", "'ll", "would", "could", "might", "should", "must", "may")
 ATTRIBUTE = ("noted", "found", "seen", "noticed", "spotted", "observed")
 
 
@@ -70,8 +71,11 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
 
 
 def _is_wanted(before: tuple[str, ...]) -> bool:
-    """Whether the words are only what should be ("it should be closed when it's cold")."""
-    return before[-1:] == ("be",) and any(word in WANTED for word in before[-4:-1])
+    """Whether the words are only what should be or will be ("it should be closed when it's cold", "the valve will
+    open")."""
+    if before[-1:] == ("be",):
+        return any(word in WANTED for word in before[-4:-1])
+    return bool(before) and before[-1] in AHEAD
 
 
 def _about_people(narration: Narration, clause: Clause, mark: Mark) -> bool:

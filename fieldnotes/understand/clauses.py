@@ -29,6 +29,7 @@ STANCES: tuple[Stance, ...] = (
 
 
 MOST_ADJECTIVES = 2  # words between "a" and the part's name
+TOLD = ("customer", "history")  # stances of what others told
 RELATIVES = ("which", "when", "where", "how", "what", "who")
 
 
@@ -135,15 +136,15 @@ def _with_stances(
             held = "fact"
         clauses.append(Clause(start, end, breath, sentence, stance, turn))
     if len(clauses) > 1 and _only_names_the_teller(narration, clauses[-1]):
-        return [replace(c, stance="customer") if c.stance == "fact" else c for c in clauses]
+        return [replace(c, stance=clauses[-1].stance) if c.stance == "fact" else c for c in clauses]
     return clauses
 
 
 def _only_names_the_teller(narration: Narration, clause: Clause) -> bool:
     """Whether a sentence's last clause only says whose words the rest is ("it never leaked, she says")."""
-    return any(
+    return clause.stance in TOLD and any(
         _at_head(narration, clause.first, mark.first) and mark.last == clause.last
-        for mark in narration.marked("customer", clause.first, clause.last)
+        for mark in narration.marked(clause.stance, clause.first, clause.last)
     )
 
 

@@ -12,7 +12,19 @@ from fieldnotes.understand.narration import Mark, Narration
 JUDGED = ("good", "fault")
 PERSONS = ("you", "she", "he")
 OF_MACHINES = ("state", "verb", "firm")  # descriptions in which "she" and "he" may be the machine ...
-OF_PEOPLE = ("good", "fine", "okay", "ok", "right", "wrong", "alright", "happy", "satisfied", "content", "pleased")  # ... but not these
+OF_PEOPLE = (
+    "good",
+    "fine",
+    "okay",
+    "ok",
+    "right",
+    "wrong",
+    "alright",
+    "happy",
+    "satisfied",
+    "content",
+    "pleased",
+)  # ... but not these
 SENSED = ("see", "saw", "hear", "heard", "feel", "felt")
 SELF = ("i", "we")
 PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
@@ -30,7 +42,20 @@ SUPPOSED = (
     "after",
     "before",
 )
-WANTED = ("should", "ought", "must", "supposed", "meant", "needs", "need", "has", "have", "can", "could", "would")
+WANTED = (
+    "should",
+    "ought",
+    "must",
+    "supposed",
+    "meant",
+    "needs",
+    "need",
+    "has",
+    "have",
+    "can",
+    "could",
+    "would",
+)
 AHEAD = ("will", "'ll", "would", "could", "might", "should", "must", "may")
 ATTRIBUTE = ("noted", "found", "seen", "noticed", "spotted", "observed")
 
@@ -45,9 +70,7 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
         return False
     if strength == "firm" and mark.last - mark.first > 1:
         return True
-    if strength != "firm" and (
-        words[clause.first] in SUPPOSED or "whether" in before or _is_wanted(before)
-    ):
+    if strength != "firm" and (words[clause.first] in SUPPOSED or "whether" in before or _is_wanted(before)):
         return False
     if _cleared_away(narration, clause, mark) or _tells_how_it_was_left(narration, clause, mark):
         return False

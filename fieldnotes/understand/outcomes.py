@@ -76,11 +76,10 @@ def _outcome_of(narration: Narration, mark: Mark) -> Outcome | None:
     """What a mark says; "the same" says what was said last. None: nothing was."""
     if mark.value != AS_BEFORE:
         return next(value for value in get_args(Outcome) if value == mark.value)
-    said = [m for m in narration.marked("outcome", max(0, mark.first - LOOK_BACK), mark.first)]
-    for m in reversed(said):
-        for outcome in ("good", "fault"):
-            if m.value == outcome and m.rule.strength != "noun":
-                return TURNED[outcome] if _negators_before(narration, m, m.first - 3) else outcome
+    for m in reversed(narration.marked("outcome", max(0, mark.first - LOOK_BACK), mark.first)):
+        if m.value in TURNED and m.rule.strength != "noun":
+            outcome: Outcome = "good" if m.value == "good" else "fault"
+            return TURNED[outcome] if _negators_before(narration, m, m.first - 3) else outcome
     return None
 
 

@@ -8,7 +8,7 @@ sentence or until the speaker turns ("but", "anyway", "so I").
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from fieldnotes.understand.narration import Mark, Narration
@@ -29,6 +29,7 @@ STANCES: tuple[Stance, ...] = (
 
 
 MOST_ADJECTIVES = 2  # words between "a" and the part's name
+TOLD = ("customer", "history")  # stances of what others told
 RELATIVES = ("which", "when", "where", "how", "what", "who")
 
 
@@ -134,7 +135,17 @@ def _with_stances(
         elif stance == "fact":
             held = "fact"
         clauses.append(Clause(start, end, breath, sentence, stance, turn))
+    if len(clauses) > 1 and _only_names_the_teller(narration, clauses[-1]):
+        return [replace(c, stance=clauses[-1].stance) if c.stance == "fact" else c for c in clauses]
     return clauses
+
+
+def _only_names_the_teller(narration: Narration, clause: Clause) -> bool:
+    """Whether a sentence's last clause only says whose words the rest is ("it never leaked, she says")."""
+    return clause.stance in TOLD and any(
+        _at_head(narration, clause.first, mark.first) and mark.last == clause.last
+        for mark in narration.marked(clause.stance, clause.first, clause.last)
+    )
 
 
 def _speaks_of_any(narration: Narration, start: int, end: int) -> bool:

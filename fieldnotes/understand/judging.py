@@ -11,7 +11,20 @@ from fieldnotes.understand.narration import Mark, Narration
 
 JUDGED = ("good", "fault")
 PERSONS = ("you", "she", "he")
-OF_MACHINES = ("state", "verb")  # descriptions in which "she" may be the machine
+OF_MACHINES = ("state", "verb", "firm")  # descriptions in which "she" and "he" may be the machine ...
+OF_PEOPLE = (
+    "good",
+    "fine",
+    "okay",
+    "ok",
+    "right",
+    "wrong",
+    "alright",
+    "happy",
+    "satisfied",
+    "content",
+    "pleased",
+)  # ... but not these
 SENSED = ("see", "saw", "hear", "heard", "feel", "felt")
 SELF = ("i", "we")
 PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
@@ -29,6 +42,21 @@ SUPPOSED = (
     "after",
     "before",
 )
+WANTED = (
+    "should",
+    "ought",
+    "must",
+    "supposed",
+    "meant",
+    "needs",
+    "need",
+    "has",
+    "have",
+    "can",
+    "could",
+    "would",
+)
+AHEAD = ("will", "'ll", "would", "could", "might", "should", "must", "may")
 ATTRIBUTE = ("noted", "found", "seen", "noticed", "spotted", "observed")
 
 
@@ -42,7 +70,7 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
         return False
     if strength == "firm" and mark.last - mark.first > 1:
         return True
-    if strength != "firm" and (words[clause.first] in SUPPOSED or "whether" in before):
+    if strength != "firm" and (words[clause.first] in SUPPOSED or "whether" in before or _is_wanted(before)):
         return False
     if _cleared_away(narration, clause, mark) or _tells_how_it_was_left(narration, clause, mark):
         return False
@@ -52,6 +80,7 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
             or _shows(narration, mark)
             or before[-1:] in (("it",), ("they",))  # "it drips"
             or _is_present(narration, clause, mark)
+            or _is_all_that_is_said(narration, clause, mark)
         )
     if strength == "state":
         return not _is_deed(narration, clause, mark) and not _names_a_sort(narration, clause, mark)
@@ -64,12 +93,23 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
     return _plain_word_judges(narration, clause, mark, negated)
 
 
+def _is_wanted(before: tuple[str, ...]) -> bool:
+    """Whether the words are only what should be or will be ("it should be closed when it's cold", "the valve will
+    open")."""
+    if before[-1:] == ("be",):
+        return any(word in WANTED for word in before[-4:-1])
+    return bool(before) and before[-1] in AHEAD
+
+
 def _about_people(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether the subject is a person ("you cannot sit in the drum"); in "she turns free" it is the machine, and in
     "you can hear it grinding" nobody."""
     words = narration.words
     people = [n for n in range(clause.first, mark.first) if words[n] in PERSONS]
-    if mark.rule.strength in OF_MACHINES and any(words[n] == "she" and mark.first - n <= 2 for n in people):
+    of_machine = mark.rule.strength in OF_MACHINES and not any(
+        word in OF_PEOPLE for word in words[mark.first : mark.last]
+    )
+    if of_machine and any(words[n] != "you" and mark.first - n <= 2 for n in people):
         return False
     return any(not any(word in SENSED for word in words[n + 1 : n + 3]) for n in people)
 
@@ -202,11 +242,24 @@ def _is_present(narration: Narration, clause: Clause, mark: Mark) -> bool:
     return window[-1] != "any" and any(word in narration.grammar.presence for word in window)
 
 
+def _is_all_that_is_said(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a fault's noun is a sentence of its own in a breath that named a thing ("Rear roller. Flat spot.")."""
+    start, _ = narration.breaths[clause.breath]
+    return (
+        mark.first == clause.first > start
+        and mark.last == clause.last
+        and narration.tokens[mark.first - 1].stop == "."
+        and narration.tokens[mark.last - 1].stop == "."
+        and bool(narration.named(start, mark.first))
+    )
+
+
 def _cleared_away(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether dirt is only named as what was taken out ("there was a wad of fluff in it" after "cleaned out")."""
     soil = narration.marked("soil", mark.first, mark.last)
     return bool(soil) and any(
-        m.value in ("cleaned", "removed") for m in narration.marked("work", *narration.breaths[clause.breath])
+        m.value in ("cleaned", "removed") and m.first < mark.first
+        for m in narration.marked("work", *narration.breaths[clause.breath])
     )
 
 

@@ -12,6 +12,8 @@ from fieldnotes.understand.narration import Mark, Narration
 
 NEGATION_REACH = 6  # words between a negation and what it turns ("don't really feel any sort of play")
 TURNED: dict[Outcome, Outcome] = {"good": "fault", "fault": "good"}
+AS_BEFORE = "as before"  # a value of outcome rules: "the other one's the same"
+LOOK_BACK = 30  # words before "the same" in which what it repeats was said
 AFTERTHOUGHT = 3  # words after a doubt at the end of a breath
 
 
@@ -36,7 +38,7 @@ def outcomes_in(
     marks = [
         m
         for m in narration.marked("outcome", clause.first, clause.last)
-        if m.value in get_args(Outcome)
+        if m.value in (*get_args(Outcome), AS_BEFORE)
         and gone.isdisjoint(range(m.first, m.last))
         and (m.rule.strength == "noun" or not _inside_a_name(narration, m))
         and (m.value not in TURNED or not any(_overlap(m, other) for other in hidden))
@@ -48,7 +50,9 @@ def outcomes_in(
         negators = _negators_before(narration, mark, floor) or _negators_carried(narration, clause, mark)
         if not judges(narration, clause, mark, bool(negators)):
             continue
-        outcome: Outcome = next(value for value in get_args(Outcome) if value == mark.value)
+        outcome = _outcome_of(narration, mark)
+        if outcome is None:
+            continue
         if negators and outcome in TURNED:  # "don't have no rust" denies once
             outcome = TURNED[outcome]
         first, last = _without_names(narration, mark)
@@ -66,6 +70,17 @@ def outcomes_in(
         )
         floor = mark.last
     return found
+
+
+def _outcome_of(narration: Narration, mark: Mark) -> Outcome | None:
+    """What a mark says; "the same" says what was said last. None: nothing was."""
+    if mark.value != AS_BEFORE:
+        return next(value for value in get_args(Outcome) if value == mark.value)
+    for m in reversed(narration.marked("outcome", max(0, mark.first - LOOK_BACK), mark.first)):
+        if m.value in TURNED and m.rule.strength != "noun":
+            outcome: Outcome = "good" if m.value == "good" else "fault"
+            return TURNED[outcome] if _negators_before(narration, m, m.first - 3) else outcome
+    return None
 
 
 def _without_names(narration: Narration, mark: Mark) -> tuple[int, int]:

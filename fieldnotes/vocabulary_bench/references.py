@@ -16,7 +16,7 @@ from fieldnotes.vocabulary_bench.opened import Mistake, Opened, Place, Source
 
 # What the report can hold where a rule of the label has a value.
 VALUES: dict[Label, tuple[str, ...]] = {
-    "outcome": (*get_args(Outcome), "none"),
+    "outcome": (*get_args(Outcome), "none", "as before"),
     "work": get_args(Action),
     "part": get_args(PartStatus),
     "cause": (*get_args(Certainty), "heading", "sure", "owing", "yours", "did", "of trouble", "afterthought"),

@@ -103,13 +103,13 @@ ROWS = [
     Row("no such kind nor any near", "limits.yaml", "kinds: [urn]", "kinds: [urn, zzz]",
         'line 12: no kind of appliance is called "zzz". Take it out, or add it.'),
     Row("no value where one is due", RULES, "    value: good\n", "",
-        'line 2: rule "fine" has no value; outcome is one of good, fault, unclear, not tested, none.'
+        'line 2: rule "fine" has no value; outcome is one of good, fault, unclear, not tested, none, as before.'
         ' Give one of these.'),
     Row("no regular expression", URN, '"U\\\\d"', '"U("',
         'line 12: "U(" is no regular expression: missing ), unterminated subpattern at position 1.'
         ' E01 to E99 is "E\\\\d\\\\d".'),
     Row("no such value", RULES, "value: good", "value: goood",
-        'line 4: rule "fine" has value "goood"; outcome is one of good, fault, unclear, not tested, none.'
+        'line 4: rule "fine" has value "goood"; outcome is one of good, fault, unclear, not tested, none, as before.'
         ' Did you mean "good"?'),
     # rules and limits against their samples
     Row("sample not found", RULES, "is quite fine", "is fairly fine",

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.noun_phrases import NounPhrase, noun_phrase, noun_phrases
-from fieldnotes.understand.things import bare_name
+from fieldnotes.understand.things import bare_name, things_in
 from fieldnotes.understand.topics import Topics, topics_of
 
 BE = ("is", "'s", "are", "'re", "was", "were", "been", "being", "got", "get", "gets", "be")
@@ -34,6 +34,10 @@ NOT_SAID_OF_ME = (
     "'ll",
 )
 CLOSE = 3  # words before a verb in which a negation or another subject governs it
+ASIDES = ("understand", "gather", "believe", "hear", "think", "suppose", "reckon", "guess", "presume")
+SAYING = ("said", "says", "say", "told", "tells", "reports", "reported", "wants", "wanted", "thinks", "'s", "complains")
+SOMETHING = ("that", "which", "who", "this", "it", "there")
+RESULTS = ("now", "there", "done", "'s", "is", "are", "'re", "gone", "went", "good")
 NEW = ("new", "replacement", "fresh")
 STATE = ("is", "'s", "are", "'re")
 CLOSING = ("till", "until")  # "squeezed it down till it bites"
@@ -60,11 +64,11 @@ def deeds_in(
     end = _sentence_end(clauses, index)
     found: list[Deed] = []
     for mark in narration.marked("work", clause.first, clause.last):
-        if mark.first in gone or not _was_done(narration, clause, mark):
+        if mark.first in gone or not _was_done(narration, clauses, index, mark):
             continue
         if any(deed.mark.value == mark.value and mark.first < deed.mark.last for deed in found):
             continue
-        phrases = _governed(narration, clause, mark, end)
+        phrases = _governed(narration, clauses, index, mark, end)
         meant: NounPhrase | None = None
         if phrases is None:
             meant = topics.here(clause.breath)
@@ -95,9 +99,9 @@ def _was_long_ago(clauses: list[Clause], index: int, narration: Narration) -> bo
     )
 
 
-def _was_done(narration: Narration, clause: Clause, mark: Mark) -> bool:
+def _was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mark) -> bool:
     """Whether the verb tells of a deed of this visit: not denied, not somebody else's, no adjective."""
-    grammar, words = narration.grammar, narration.words
+    grammar, words, clause = narration.grammar, narration.words, clauses[index]
     if any(narration.tokens[n].stop not in ("", ":") for n in range(mark.first, mark.last - 1)):
         return False  # the words do not belong together
     if any(
@@ -109,27 +113,86 @@ def _was_done(narration: Narration, clause: Clause, mark: Mark) -> bool:
         return False
     if any(d.last == mark.first for d in narration.marked("denied", clause.first, clause.last)):
         return False
-    subject = words[clause.first : mark.first]
-    if any(word in grammar.others for word in subject) and not any(word in SELF for word in subject):
+    if _by_another(narration, clauses, index, mark):
         return False
     last = before[-1:]
+    if mark.rule.form == "doing":
+        return _is_under_way(narration, clauses, index, mark)
     if mark.rule.form == "bare":
         told = last and last[0] in ("was", "is") and "did" in words[max(0, mark.first - 16) : mark.first]
         at_head = not last or last[0] in SELF or last[0] in grammar.openers or last[0] in grammar.joiners
         return bool(at_head or told) and not any(word in NOT_SAID_OF_ME for word in before)
-    if not last or mark.rule.object == "within" or _held(narration, clause, mark):
+    if mark.rule.object in ("within", "before", "new"):
         return True
+    if _is_ordered(narration, clause, mark):
+        return False
+    if not last or _held(narration, clause, mark):
+        return True
+    if last[0] in SOMETHING:
+        return False
     adjective = last[0] in grammar.before_noun and last[0] not in (*grammar.pronouns, "all", "both")
     return last[0] not in ("it", "to") and not adjective
 
 
-def _governed(narration: Narration, clause: Clause, mark: Mark, end: int) -> list[NounPhrase] | None:
+def _by_another(narration: Narration, clauses: list[Clause], index: int, mark: Mark) -> bool:
+    """Whether somebody else is the subject of a verb, in its clause or, where that has none, in the one before it of
+    the same sentence ("a fellow had hung a blanket on it, took it off again"). "You've rinsed that" is said to the
+    apprentice, who works here too."""
+    grammar, words = narration.grammar, narration.words
+    clause, first = clauses[index], clauses[index].first
+    for n in range(index, max(-1, index - 4), -1):
+        if clauses[n].sentence != clause.sentence:
+            break
+        for at in range(min(clauses[n].last, mark.first) - 1, clauses[n].first - 1, -1):
+            if words[at] in SELF and words[at + 1] not in ASIDES:
+                return False
+            if words[at] == "you" and words[at + 1] in ("'ve", "have"):
+                return False
+            if words[at] in grammar.others and words[at + 1] not in SAYING:
+                return n == index or words[at] not in ("he", "she", "they", "you")
+        if any(word in ("it", "that", "which", "there") for word in words[first : mark.first]):
+            break
+    return False
+
+
+def _is_under_way(narration: Narration, clauses: list[Clause], index: int, mark: Mark) -> bool:
+    """Whether what is being done is told to be done as well ("I'm picking them out, and they're clean now")."""
+    words = narration.words
+    if words[mark.first - 1] == "after":
+        return words[mark.first - 2] in ("'m", "am", "'re")  # "I'm after fishing it out": I just did
+    if words[mark.first - 1] not in ("'m", "am", "'re", "just", "now") or words[mark.first - 2] in ("you", "they"):
+        return False
+    breath = clauses[index].breath
+    following = [c for c in clauses[index + 1 : index + 6] if c.breath == breath and c.stance == "fact"]
+    return any(
+        word in RESULTS and not narration.words[n - 1] in SELF
+        for c in following
+        for n, word in enumerate(words[c.first : c.last], c.first)
+    )
+
+
+def _is_ordered(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether it is only asked for ("get the roof duct cleaned")."""
+    before = narration.words[clause.first : mark.first]
+    if not any(word in ("get", "getting", "gets") for word in before):
+        return False
+    return not any(word in SELF for word in before)
+
+
+def _governed(
+    narration: Narration, clauses: list[Clause], index: int, mark: Mark, end: int
+) -> list[NounPhrase] | None:
     """The noun phrases that the verb governs; a pronoun where it has to be found what they are; none where the verb
     governs nothing; None where it leaves its object out ("hose clamp, loose: tightened")."""
+    clause = clauses[index]
     it = NounPhrase(mark.first, mark.first + 1, None, pronoun=True)
     if mark.rule.object == "within":
         within = [p for p in topics_of(narration, mark.first, mark.last, alone=False) if p.thing]
         return within or _before(narration, clause, mark) or [it]
+    if mark.rule.object == "new":
+        return _called_new(narration, clauses, index, mark)
+    if mark.rule.object == "before":
+        return _before(narration, clause, mark) or [_subject_pronoun(narration, clause, mark)]
     if mark.rule.object == "behind":
         return noun_phrases(narration, mark.last, end) or [it]
     if _is_passive(narration, clause, mark):
@@ -230,8 +293,52 @@ def _just_before(narration: Narration, clause: Clause, mark: Mark) -> list[NounP
 
 def _before(narration: Narration, clause: Clause, mark: Mark) -> list[NounPhrase]:
     """The subject of the passive, or the object in front of "I" ("all that ice I have melted out")."""
+    if fronted := _fronted(narration, clause, mark):
+        return [fronted]
     topics = topics_of(narration, clause.first, mark.first, alone=True)
     if topics:
         return topics[:1]
     name = bare_name(narration, clause.first, mark.first)
     return [NounPhrase(name.first, name.last, name)] if name else []
+
+
+def _fronted(narration: Narration, clause: Clause, mark: Mark) -> NounPhrase | None:
+    """The object in front of "I" ("all that ice | I have melted out", "this | I have washed")."""
+    first = clause.first
+    while first < mark.first and narration.words[first] in narration.grammar.openers:
+        first += 1
+    phrase = noun_phrase(narration, first, mark.first)
+    if phrase and phrase.last < mark.first and narration.words[phrase.last] in SELF:
+        return phrase
+    return None
+
+
+def _subject_pronoun(narration: Narration, clause: Clause, mark: Mark) -> NounPhrase:
+    """The pronoun in front of a verb ("they | got a drop of oil"), or one for the subject that it leaves out."""
+    for n in range(mark.first - 1, clause.first - 1, -1):
+        if narration.words[n] in narration.grammar.pronouns:
+            return NounPhrase(n, n + 1, None, pronoun=True)
+    return NounPhrase(mark.first, mark.first + 1, None, pronoun=True)
+
+
+def _called_new(narration: Narration, clauses: list[Clause], index: int, mark: Mark) -> list[NounPhrase]:
+    """The parts that the words around a mark call new, in its sentence, else in the two breaths up to it."""
+    clause = clauses[index]
+    same = [c for c in clauses[max(0, index - 8) : index + 8] if c.sentence == clause.sentence and c.stance == "fact"]
+    breath = [c for c in clauses[max(0, index - 12) : index] if 0 <= clause.breath - c.breath <= 1 and c.stance == "fact"]
+    for near in (same, breath):
+        found = [p for c in near for p in new_parts(narration, c.first, c.last)]
+        if found:
+            return found
+    return []
+
+
+def new_parts(narration: Narration, first: int, last: int) -> list[NounPhrase]:
+    """The parts within [first, last) that are called new, before or behind their name ("one element, new")."""
+    words, found = narration.words, []
+    for thing in things_in(narration, first, last):
+        before = words[max(0, thing.first - 3) : thing.first]
+        behind = words[thing.last : thing.last + 1]
+        if any(word in NEW for word in (*before, *behind)) and not thing.place:
+            found.append(NounPhrase(max(first, thing.first - 1), thing.last, thing))
+    return found

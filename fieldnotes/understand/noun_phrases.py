@@ -16,6 +16,8 @@ INDEFINITE = frozenset(("a", "an", "some", "another", "two", "three", "four", "f
 STANDS_ALONE = ("it", "that", "this", "those", "these", "them", "both", "one", "ones", "her", "all", "lot")
 LISTED = ("and", "plus", "or")
 MEASURES = ("set", "pair", "couple", "bit", "lot", "load", "drop", "dab", "bunch")
+POINTING = ("that", "this", "those", "these")
+ROUGHLY = ("about", "like", "roughly", "maybe", "nearly", "almost", "easily", "around")
 ARTICLES = ("the", "a", "an", "my", "your", "his", "her", "its", "their", "our")
 NUMBERED = ("part", "number", "numbers", "code", "order", "off", "them", "quantity", "each")
 
@@ -38,11 +40,13 @@ def noun_phrase(narration: Narration, at: int, end: int) -> NounPhrase | None:
     grammar, words = narration.grammar, narration.words
     first, indefinite = at, True
     while at < end:
-        if words[at] in STANDS_ALONE and (at + 1 >= end or _ends_pronoun(narration, at + 1)):
+        if words[at] in STANDS_ALONE and (at + 1 >= end or _ends_pronoun(narration, at)):
             return NounPhrase(first, at + 1, None, pronoun=True)
         counted = next((q for q in narration.quantities if q.first == at and q.unit is None), None)
         if counted and not any(m.first <= at and m.last > counted.last for m in narration.mentions):
             at = counted.last
+        elif words[at] in ROUGHLY and at == first:
+            at = first = at + 1
         elif (
             words[at] in MEASURES
             and words[at + 1 : at + 2] == ("of",)
@@ -148,15 +152,23 @@ def _ends_phrase(narration: Narration, at: int) -> bool:
 
 
 def _ends_pronoun(narration: Narration, at: int) -> bool:
-    """Whether a word shows that the one before it stood alone ("got that | cleaned out")."""
-    stopped = narration.tokens[at - 1].stop
-    word = narration.words[at]
-    return bool(stopped) or _ends_phrase(narration, at) or word.endswith("ed") or word in ("all", "both")
+    """Whether the next word shows that a pronoun stands alone ("got that | cleaned out"; not "all | that ice")."""
+    stopped = narration.tokens[at].stop
+    word = narration.words[at + 1]
+    if narration.words[at] in ("all", "both") and word in (*ARTICLES, *POINTING) and not stopped:
+        return False
+    return bool(stopped) or _ends_phrase(narration, at + 1) or word.endswith("ed") or word in ("all", "both")
 
 
 def is_known(narration: Narration, phrase: NounPhrase) -> bool:
     """Whether the vocabulary has a name for what a phrase names."""
     return any(phrase.first <= m.first and m.last <= phrase.last for m in narration.mentions)
+
+
+def is_plural(narration: Narration, phrase: NounPhrase) -> bool:
+    """Whether a phrase speaks of several ("both screens")."""
+    word = narration.words[phrase.thing.last - 1 if phrase.thing else phrase.last - 1]
+    return word.endswith("s") and not word.endswith(("ss", "us", "'s")) or word in ("feet", "teeth")
 
 
 def _named(narration: Narration, first: int, at: int, last: int, indefinite: bool) -> NounPhrase | None:

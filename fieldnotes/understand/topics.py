@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.noun_phrases import NounPhrase, is_known, matter_in, noun_phrase
+from fieldnotes.understand.noun_phrases import NounPhrase, is_known, is_plural, matter_in, noun_phrase
 from fieldnotes.understand.things import things_in
 
 NEAR = 2  # breaths; what was spoken of before that is not meant by "it"
 POINTING = ("that", "those", "this", "these")
+MANY = ("them", "those", "these", "both", "they", "'em")
+SINGLE = ("it", "that", "this")
 BRINGING = (
     "found",
     "had",
@@ -75,6 +77,7 @@ class Topics:
         here = here + topics_of(narration, clause.first, min(at, clause.last), alone=not here)
         for near in range(clause.breath, clause.breath - NEAR - 1, -1):
             if topics := here if near == clause.breath else self._by_breath.get(near):
+                topics = _of_number(narration, topics, narration.words[at])
                 return topics[-1] if narration.words[at] in POINTING or near < clause.breath else topics[0]
         return None
 
@@ -82,6 +85,14 @@ class Topics:
         """The first topic of this breath, for a verb without any object ("hose clamp, loose: tightened")."""
         topics = self._by_breath.get(breath)
         return topics[0] if topics else None
+
+
+def _of_number(narration: Narration, topics: list[NounPhrase], pronoun: str) -> list[NounPhrase]:
+    """Those of the topics that a pronoun agrees with ("them": the screens), or all where none does."""
+    if pronoun not in MANY and pronoun not in SINGLE:
+        return topics
+    agreeing = [t for t in topics if is_plural(narration, t) == (pronoun in MANY)]
+    return agreeing or topics
 
 
 def topics_of(narration: Narration, first: int, last: int, alone: bool) -> list[NounPhrase]:

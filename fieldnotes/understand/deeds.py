@@ -35,7 +35,8 @@ NOT_SAID_OF_ME = (
 )
 CLOSE = 3  # words before a verb in which a negation or another subject governs it
 ASIDES = ("understand", "gather", "believe", "hear", "think", "suppose", "reckon", "guess", "presume")
-SAYING = ("said", "says", "say", "told", "tells", "reports", "reported", "wants", "wanted", "thinks", "'s", "complains")
+SAYING = ("said", "says", "say", "told", "tells", "reports", "reported", "wants", "wanted", "thinks", "complains")
+LEFT_OUT = ("i", "we", "'ve", "have", "had", "just", "also", "both", "all", "not", "you", "then", "been", "it", "too", "got", "them", "she")
 SOMETHING = ("that", "which", "who", "this", "it", "there")
 RESULTS = ("now", "there", "done", "'s", "is", "are", "'re", "gone", "went", "good")
 NEW = ("new", "replacement", "fresh")
@@ -113,6 +114,8 @@ def _was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mar
         return False
     if any(d.last == mark.first for d in narration.marked("denied", clause.first, clause.last)):
         return False
+    if "there" in words[clause.first : mark.first] and not any(w in SELF for w in words[clause.first : mark.first]):
+        return False  # "there's a sticker glued over it"
     if _by_another(narration, clauses, index, mark):
         return False
     last = before[-1:]
@@ -139,7 +142,10 @@ def _by_another(narration: Narration, clauses: list[Clause], index: int, mark: M
     the same sentence ("a fellow had hung a blanket on it, took it off again"). "You've rinsed that" is said to the
     apprentice, who works here too."""
     grammar, words = narration.grammar, narration.words
-    clause, first = clauses[index], clauses[index].first
+    clause, first, indirect = clauses[index], clauses[index].first, mark.rule.object in ("before", "new", "within")
+    by = words[mark.last : mark.last + 6]
+    if "by" in by and any(w in grammar.others for w in by[by.index("by") :]):
+        return True
     for n in range(index, max(-1, index - 4), -1):
         if clauses[n].sentence != clause.sentence:
             break
@@ -148,6 +154,8 @@ def _by_another(narration: Narration, clauses: list[Clause], index: int, mark: M
                 return False
             if words[at] == "you" and words[at + 1] in ("'ve", "have"):
                 return False
+            if indirect and words[at] in ("she", "he", "they", "you"):
+                continue  # "they got a drop of oil"
             if words[at] in grammar.others and words[at + 1] not in SAYING:
                 return n == index or words[at] not in ("he", "she", "they", "you")
         if any(word in ("it", "that", "which", "there") for word in words[first : mark.first]):
@@ -186,6 +194,10 @@ def _governed(
     governs nothing; None where it leaves its object out ("hose clamp, loose: tightened")."""
     clause = clauses[index]
     it = NounPhrase(mark.first, mark.first + 1, None, pronoun=True)
+    if mark.rule.object == "within" and any(w in ("one", "ones") for w in narration.words[mark.first : mark.last]):
+        named = [NounPhrase(t.first, t.last, t) for t in things_in(narration, mark.last, end) if not t.place]
+        if named:
+            return named[:1]  # "new one's gone in, one heater element"
     if mark.rule.object == "within":
         within = [p for p in topics_of(narration, mark.first, mark.last, alone=False) if p.thing]
         return within or _before(narration, clause, mark) or [it]
@@ -213,7 +225,10 @@ def _governed(
         return []
     if any(word in BE for word in narration.words[clause.first : mark.first]):
         return []  # "the bubble is just about centred"
-    return _before(narration, clause, mark) or None
+    if before := _before(narration, clause, mark):
+        return before
+    own = [w for w in narration.words[clause.first : mark.first] if w not in narration.grammar.openers]
+    return None if all(w in LEFT_OUT for w in own) else []
 
 
 def _meant(topics: Topics, clause: Clause, mark: Mark, phrase: NounPhrase) -> NounPhrase | None:
@@ -277,7 +292,7 @@ def _held(narration: Narration, clause: Clause, mark: Mark) -> NounPhrase | None
     """The object between "have" and the participle ("I've that brushed out", "got the drain open")."""
     begin, _ = narration.breaths[clause.breath]
     for n in range(mark.first - 1, max(begin, mark.first - 5), -1):
-        if narration.words[n - 1] in HAVE:
+        if narration.words[n - 1] in HAVE and narration.words[n] not in BE:
             phrase = noun_phrase(narration, n, mark.first)
             return phrase if phrase and phrase.last == mark.first else None
     return None
@@ -324,6 +339,9 @@ def _subject_pronoun(narration: Narration, clause: Clause, mark: Mark) -> NounPh
 def _called_new(narration: Narration, clauses: list[Clause], index: int, mark: Mark) -> list[NounPhrase]:
     """The parts that the words around a mark call new, in its sentence, else in the two breaths up to it."""
     clause = clauses[index]
+    if "new" in narration.words[mark.first : mark.last]:
+        first = next(c.first for c in clauses if c.sentence == clause.sentence)
+        return [NounPhrase(t.first, t.last, t) for t in things_in(narration, first, mark.first) if not t.place]
     same = [c for c in clauses[max(0, index - 8) : index + 8] if c.sentence == clause.sentence and c.stance == "fact"]
     breath = [c for c in clauses[max(0, index - 12) : index] if 0 <= clause.breath - c.breath <= 1 and c.stance == "fact"]
     for near in (same, breath):
@@ -339,6 +357,6 @@ def new_parts(narration: Narration, first: int, last: int) -> list[NounPhrase]:
     for thing in things_in(narration, first, last):
         before = words[max(0, thing.first - 3) : thing.first]
         behind = words[thing.last : thing.last + 1]
-        if any(word in NEW for word in (*before, *behind)) and not thing.place:
+        if any(w in NEW for w in behind) or (any(w in NEW for w in before) and not thing.place):
             found.append(NounPhrase(max(first, thing.first - 1), thing.last, thing))
     return found

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.things import Thing, things_in
 
+INTRODUCED = 60  # words
 OWN_WORDS = 4  # words of a name that the vocabulary does not know
 INDEFINITE = frozenset(("a", "an", "some", "another", "two", "three", "four", "few", "couple", "more"))
 STANDS_ALONE = ("it", "that", "this", "those", "these", "them", "both", "one", "ones", "her", "all", "lot")
@@ -140,6 +141,7 @@ def _ends_phrase(narration: Narration, at: int) -> bool:
     grammar, word = narration.grammar, narration.words[at]
     return bool(
         word in grammar.prepositions
+        or word in ("i", "we")
         or word in grammar.name_ends
         or word in grammar.joiners
         or word in grammar.verbs
@@ -163,6 +165,18 @@ def _ends_pronoun(narration: Narration, at: int) -> bool:
 def is_known(narration: Narration, phrase: NounPhrase) -> bool:
     """Whether the vocabulary has a name for what a phrase names."""
     return any(phrase.first <= m.first and m.last <= phrase.last for m in narration.mentions)
+
+
+def is_introduced(narration: Narration, phrase: NounPhrase) -> bool:
+    """Whether a thing of the speaker's own name was brought up before with "a" ("a pea in it, ... had the pea out")."""
+    words = narration.words
+    head = words[phrase.last - 1]
+    return any(
+        words[n] == head
+        and "the" not in words[n - 3 : n]
+        and ({"a", "an", "some", "half", "with"} & set(words[max(0, n - 3) : n]))
+        for n in range(max(1, phrase.first - INTRODUCED), phrase.first)
+    )
 
 
 def is_plural(narration: Narration, phrase: NounPhrase) -> bool:
@@ -196,7 +210,7 @@ def _own(narration: Narration, first: int, at: int, last: int, indefinite: bool)
     if (
         not words[last - 1].isalpha()
         or words[last - 1].endswith(("ing", "in'", "ly"))
-        or words[at].endswith("ed")
+        or (words[at].endswith("ed") and first == at)
     ):
         return None
     if any(m.first < last and at < m.last for m in narration.marks.get("outcome", ())):

@@ -37,6 +37,7 @@ CLOSE = 3  # words before a verb in which a negation or another subject governs 
 ASIDES = ("understand", "gather", "believe", "hear", "think", "suppose", "reckon", "guess", "presume")
 SAYING = ("said", "says", "say", "told", "tells", "reports", "reported", "wants", "wanted", "thinks", "complains")
 LEFT_OUT = ("i", "we", "'ve", "have", "had", "just", "also", "both", "all", "not", "you", "then", "been", "it", "too", "got", "them", "she")
+CODES = ("codes", "code", "faults", "errors", "memory", "history")
 SOMETHING = ("that", "which", "who", "this", "it", "there")
 RESULTS = ("now", "there", "done", "'s", "is", "are", "'re", "gone", "went", "good")
 NEW = ("new", "replacement", "fresh")
@@ -72,7 +73,8 @@ def deeds_in(
         phrases = _governed(narration, clauses, index, mark, end)
         meant: NounPhrase | None = None
         if phrases is None:
-            meant = topics.here(clause.breath)
+            stray = topics.stray(clause, mark.first) if mark.value == "removed" else None
+            meant = stray or topics.here(clause.breath)
         elif phrases and phrases[0].pronoun:
             meant = _meant(topics, clause, mark, phrases[0])
         if meant or phrases:
@@ -106,7 +108,8 @@ def _was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mar
     if any(narration.tokens[n].stop not in ("", ":") for n in range(mark.first, mark.last - 1)):
         return False  # the words do not belong together
     if any(
-        m.first <= mark.first and mark.last <= m.last and m.last - m.first > 1 for m in narration.mentions
+        m.first <= mark.first and mark.last <= m.last and m.last - m.first > 1 and m.name.sort == "part"
+        for m in narration.mentions
     ):
         return False  # "defrost heater"
     before = words[max(clause.first, mark.first - CLOSE) : mark.first]
@@ -142,7 +145,7 @@ def _by_another(narration: Narration, clauses: list[Clause], index: int, mark: M
     the same sentence ("a fellow had hung a blanket on it, took it off again"). "You've rinsed that" is said to the
     apprentice, who works here too."""
     grammar, words = narration.grammar, narration.words
-    clause, first, indirect = clauses[index], clauses[index].first, mark.rule.object in ("before", "new", "within")
+    clause, first, indirect = clauses[index], clauses[index].first, mark.rule.object in ("before", "new")
     by = words[mark.last : mark.last + 6]
     if "by" in by and any(w in grammar.others for w in by[by.index("by") :]):
         return True
@@ -283,6 +286,7 @@ def _is_state(narration: Narration, mark: Mark) -> bool:
     words = narration.words
     return (
         mark.value not in ("replaced", "reset", "calibrated")
+        and not any(word in CODES for word in words[max(0, mark.first - 3) : mark.first])
         and words[mark.first - 1] in STATE
         and not any(word == "now" for word in words[mark.last : mark.last + 3])
     )

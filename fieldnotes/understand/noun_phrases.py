@@ -172,9 +172,7 @@ def is_introduced(narration: Narration, phrase: NounPhrase) -> bool:
     words = narration.words
     head = words[phrase.last - 1]
     return any(
-        words[n] == head
-        and "the" not in words[n - 3 : n]
-        and ({"a", "an", "some", "half", "with"} & set(words[max(0, n - 3) : n]))
+        words[n] == head and words[n - 1] not in (*POINTING, *ARTICLES[:1], *ARTICLES[3:])
         for n in range(max(1, phrase.first - INTRODUCED), phrase.first)
     )
 

@@ -37,6 +37,7 @@ MEETING = (
     "with",
     "by",
     "of",
+    "having",
 )  # "it had a sock in it"
 SPOKEN = ("fact", "plan", "question")  # stances whose things stay in mind
 
@@ -170,6 +171,8 @@ def _is_subject(narration: Narration, phrase: NounPhrase, end: int) -> bool:
         )
         return known or article or heads
     after = words[phrase.last]
+    if article and after in ("that", "which") and not narration.tokens[phrase.last - 1].stop:
+        return True  # "the little jet that sprays the water in was furred up"
     follows = after in grammar.verbs or after in grammar.prepositions or after in grammar.being
     heads = any(phrase.first == breath for breath, _ in narration.breaths) and after in BRINGING
     return (known or article or heads) and (follows or after.endswith("ed"))

@@ -84,6 +84,7 @@ PLUGGED = frozenset(
         "switch",
     ]
 )
+TAKEN = ("been", "was", "were", "i")  # behind these something was taken away, not only is gone
 EMPTIED = frozenset(
     ["emptied", "scooped", "picked", "picking", "poked", "raked", "mopped", "sucked", "dug", "shook", "tapped", "steamed",
      "scraped", "scraping", "rooted", "knocked", "worked"]
@@ -126,7 +127,7 @@ def work_in(
     topics = Topics(narration)
     done: dict[int, set[tuple[str, str]]] = {}  # by breath: said twice, done once
     for index, clause in enumerate(clauses):
-        if index not in claimed and clause.stance == "fact":
+        if index not in claimed and (clause.stance == "fact" or _is_told_of_now(narration, clause)):
             for deed in deeds_in(narration, clauses, index, topics, gone):
                 listed = done.setdefault(clause.breath, set())
                 action, things = _worked_on(narration, clause, deed)
@@ -138,13 +139,21 @@ def work_in(
                     if (action, thing.name) in listed:
                         continue
                     listed.add((action, thing.name))
-                    work.append(_work(narration, clause, action, thing))
+                    work.append(_work(narration, clause, action, thing, deed.named))
                     if action == "removed" and not _place(narration, deed.objects[0], clause.last):
                         dirt.append(work[-1])
                     if action == "replaced":
                         fitted.setdefault(index, []).append(thing)
         topics.take_in(clause)
     return _less(work, dirt), fitted
+
+
+def _is_told_of_now(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause that sounds general tells what "I have" done ("I have put grease on them")."""
+    words = narration.words[clause.first : clause.last]
+    return clause.stance == "general" and any(
+        pair in (("i", "have"), ("i", "'ve"), ("we", "have"), ("we", "'ve")) for pair in zip(words, words[1:], strict=False)
+    )
 
 
 def _less(work: list[Work], dirt: list[Work]) -> list[Work]:
@@ -182,7 +191,7 @@ def _worked_on(narration: Narration, clause: Clause, deed: Deed) -> tuple[Action
     action: Action = next(value for value in get_args(Action) if value == mark.value)
     if action in WIPES and _of_codes(narration, clause, deed):
         return "reset", [Thing(_codes_named(narration, deed), mark.first, mark.last)]
-    if narration.words[mark.first] in ("plug", "plugged"):
+    if action == "reconnected" and narration.words[mark.first] in ("plug", "plugged"):
         return action, [p.thing for p in deed.objects if p.thing and PLUGGED & set(p.thing.name.split())]
     first = deed.objects[0].thing
     if action == "adjusted" and first and first.name in HEAT_SETTINGS and _in_degrees(narration, mark, clause):
@@ -247,7 +256,9 @@ def _is_stray(narration: Narration, mark: Mark, phrase: NounPhrase) -> bool:
     """Whether what is said to be out is dirt, or was spoken of as a thing that does not belong there."""
     if phrase.matter:
         return True
-    return not is_known(narration, phrase) and not phrase.indefinite and is_introduced(narration, phrase)
+    if is_known(narration, phrase):
+        return False
+    return is_introduced(narration, phrase) or (phrase.indefinite and narration.words[mark.first] in TAKEN)
 
 
 def _is_foreign(narration: Narration, mark: Mark, phrase: NounPhrase) -> bool:
@@ -281,10 +292,13 @@ def _place(narration: Narration, phrase: NounPhrase, end: int) -> Thing | None:
     return None
 
 
-def _work(narration: Narration, clause: Clause, action: Action, thing: Thing) -> Work:
+def _work(narration: Narration, clause: Clause, action: Action, thing: Thing, named: bool) -> Work:
+    """`named`: the words name the thing; otherwise the sentence says by which words it was spoken of before."""
+    spoken = " ".join(narration.words[thing.first : thing.last])
+    aside = "" if named or thing.last > clause.first or spoken == thing.name else f" ({spoken})"
     return Work(
         about=thing.name,
-        text=work_sentence(narration, thing.name, action, clause.first, clause.last),
+        text=work_sentence(narration, thing.name, f"{action}{aside}", clause.first, clause.last),
         evidence=evidence_of(narration, clause.first, clause.last),
         action=action,
     )

@@ -207,7 +207,7 @@ def _governed(
     if mark.rule.object == "new":
         return _called_new(narration, clauses, index, mark)
     if mark.rule.object == "before":
-        return _before(narration, clause, mark) or [_subject_pronoun(narration, clause, mark)]
+        return _before(narration, clause, mark) or _subject_pronoun(narration, clause, mark)
     if mark.rule.object == "behind":
         return noun_phrases(narration, mark.last, end) or [it]
     if _is_passive(narration, clause, mark):
@@ -332,12 +332,15 @@ def _fronted(narration: Narration, clause: Clause, mark: Mark) -> NounPhrase | N
     return None
 
 
-def _subject_pronoun(narration: Narration, clause: Clause, mark: Mark) -> NounPhrase:
-    """The pronoun in front of a verb ("they | got a drop of oil"), or one for the subject that it leaves out."""
+def _subject_pronoun(narration: Narration, clause: Clause, mark: Mark) -> list[NounPhrase]:
+    """The pronoun in front of a verb ("they | got a drop of oil"), or one for the subject that it leaves out; none
+    where other words are its subject ("the hum | is gone")."""
     for n in range(mark.first - 1, clause.first - 1, -1):
         if narration.words[n] in narration.grammar.pronouns:
-            return NounPhrase(n, n + 1, None, pronoun=True)
-    return NounPhrase(mark.first, mark.first + 1, None, pronoun=True)
+            return [NounPhrase(n, n + 1, None, pronoun=True)]
+    if any(word not in narration.grammar.openers for word in narration.words[clause.first : mark.first]):
+        return []
+    return [NounPhrase(mark.first, mark.first + 1, None, pronoun=True)]
 
 
 def _called_new(narration: Narration, clauses: list[Clause], index: int, mark: Mark) -> list[NounPhrase]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Mark, Narration
-from fieldnotes.understand.noun_phrases import NounPhrase, noun_phrase, noun_phrases
+from fieldnotes.understand.noun_phrases import NounPhrase, is_known, noun_phrase, noun_phrases
 from fieldnotes.understand.things import bare_name, things_in
 from fieldnotes.understand.topics import Topics, topics_of
 
@@ -37,6 +37,7 @@ CLOSE = 3  # words before a verb in which a negation or another subject governs 
 ASIDES = ("understand", "gather", "believe", "hear", "think", "suppose", "reckon", "guess", "presume")
 SAYING = ("said", "says", "say", "told", "tells", "reports", "reported", "wants", "wanted", "thinks", "complains")
 LEFT_OUT = ("i", "we", "'ve", "have", "had", "just", "also", "both", "all", "not", "you", "then", "been", "it", "too", "got", "them", "she")
+NOTED = ("one", "two", "three", "four", "number", "quantity", "with", "too", "fitted")
 CODES = ("codes", "code", "faults", "errors", "memory", "history")
 SOMETHING = ("that", "which", "who", "this", "it", "there")
 RESULTS = ("now", "there", "done", "'s", "is", "are", "'re", "gone", "went", "good")
@@ -79,7 +80,28 @@ def deeds_in(
             meant = _meant(topics, clause, mark, phrases[0])
         if meant or phrases:
             found.append(Deed(mark, [meant] if meant else phrases or [], named=not meant))
+    if not found and _is_noted(narration, clauses, index):
+        for mark in narration.marked("new part", clause.first, clause.last)[:1]:
+            things = things_in(narration, mark.first, mark.last)
+            found.append(Deed(mark, [NounPhrase(t.first, t.last, t) for t in things], named=True))
     return found
+
+
+def _is_noted(narration: Narration, clauses: list[Clause], index: int) -> bool:
+    """Whether a sentence without any verb notes a new part as an invoice does: with how many, or with its number ("New
+    clamp on the hose, one.")."""
+    grammar, words = narration.grammar, narration.words
+    same = [c for c in clauses[max(0, index - 1) : index + 10] if c.sentence == clauses[index].sentence]
+    first, last = clauses[index].first, same[-1].last
+    while first < last and words[first] in grammar.openers:
+        first += 1
+    mark = next(iter(narration.marked("new part", first, first + 1)), None)
+    if mark is None or same[0] is not clauses[index] or any(c.stance != "fact" for c in same):
+        return False
+    rest = words[mark.last : last]
+    if any(w in grammar.verbs or w in grammar.modals for w in rest) or narration.marked("part", first, last):
+        return False
+    return any(w in NOTED for w in rest)
 
 
 def _sentence_end(clauses: list[Clause], index: int) -> int:
@@ -93,6 +115,9 @@ def _was_long_ago(clauses: list[Clause], index: int, narration: Narration) -> bo
     for n in range(clauses[index].first + 1, clauses[index].last):
         if words[n] in (*grammar.months, *grammar.seasons) and words[n - 1] in DATING:
             return True
+    before = clauses[index - 1 : index]
+    if before and before[0].breath == clauses[index].breath and before[0].stance == "history":
+        return words[clauses[index].first] not in SELF  # "Other firm, last winter. Changed the motor."
     following = clauses[index + 1 : index + 2]
     return bool(
         following
@@ -230,6 +255,11 @@ def _governed(
         return []  # "the bubble is just about centred"
     if before := _before(narration, clause, mark):
         return before
+    heads = clause.first == narration.breaths[clause.breath][0] and clause.last == mark.last
+    if heads and index + 1 < len(clauses) and clauses[index + 1].breath == clause.breath:
+        listed = noun_phrases(narration, mark.last, narration.breaths[clause.breath][1])
+        if listed and is_known(narration, listed[0]):
+            return listed[:1]  # "Fitted. Roller, one."
     own = [w for w in narration.words[clause.first : mark.first] if w not in narration.grammar.openers]
     return None if all(w in LEFT_OUT for w in own) else []
 

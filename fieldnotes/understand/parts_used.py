@@ -18,6 +18,7 @@ from fieldnotes.vocabulary.measures import Measures
 REACH = 12  # words of a part number at most
 SHORTEST = 4  # characters; what is shorter may be a fault code
 OTHER_NUMBERS = frozenset(("model", "serial", "code", "codes", "error", "fault", "phone", "house", "breaker", "circuit"))
+POINTED = ("it", "that", "this", "those", "these", "them", "both")
 COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "both": 2, "pair": 2}
 OF_THEM = ("them", "those", "these", "'em", "each")
 
@@ -98,13 +99,13 @@ def _objects(
     before = topics_of(narration, clause.first, mark.first, alone=True)
     if within or before:
         return within or before[:1]
-    pointed = any(w in narration.grammar.pronouns for w in narration.words[clause.first : mark.last])
-    earlier = [] if pointed else [c for c in clauses[max(0, index - 5) : index] if c.sentence == clause.sentence]
+    pointed = next((n for n in range(clause.first, mark.last) if narration.words[n] in POINTED), None)
+    earlier = [] if pointed is not None else [c for c in clauses[max(0, index - 5) : index] if c.sentence == clause.sentence]
     for other in reversed(earlier):
         found = [t for t in things_in(narration, other.first, other.last) if not t.place]
         if found:  # "a coil kit, one, is what's needed"
             return [NounPhrase(found[-1].first, found[-1].last, found[-1])]
-    meant = topics.before(clause, mark.first) if topics else None
+    meant = topics.before(clause, pointed or mark.first) if topics else None
     return [meant] if meant else []
 
 

@@ -43,7 +43,7 @@ SOMETHING = ("that", "which", "who", "this", "it", "there")
 RESULTS = ("now", "there", "done", "'s", "is", "are", "'re", "gone", "went", "good")
 NEW = ("new", "replacement", "fresh")
 STATE = ("is", "'s", "are", "'re")
-CLOSING = ("till", "until")  # "squeezed it down till it bites"
+CLOSING = ("till", "until", "where")  # "squeezed it down till it bites"
 DATING = ("in", "the", "last", "since", "this", "around", "before")
 LAST_TIME = ("when", "back", "last", "before", "on", "in")  # "... when I was here last"
 
@@ -79,7 +79,8 @@ def deeds_in(
         elif phrases and phrases[0].pronoun:
             meant = _meant(topics, clause, mark, phrases[0])
         if meant or phrases:
-            found.append(Deed(mark, [meant] if meant else phrases or [], named=not meant))
+            named = bool(phrases) and not phrases[0].pronoun
+            found.append(Deed(mark, [meant] if meant else phrases or [], named))
     if not found and _is_noted(narration, clauses, index):
         for mark in narration.marked("new part", clause.first, clause.last)[:1]:
             things = things_in(narration, mark.first, mark.last)
@@ -99,9 +100,9 @@ def _is_noted(narration: Narration, clauses: list[Clause], index: int) -> bool:
     if mark is None or same[0] is not clauses[index] or any(c.stance != "fact" for c in same):
         return False
     rest = words[mark.last : last]
-    if any(w in grammar.verbs or w in grammar.modals for w in rest) or narration.marked("part", first, last):
+    if any(w in grammar.being or w in grammar.modals for w in rest) or narration.marked("part", first, last):
         return False
-    return any(w in NOTED for w in rest)
+    return any(w in NOTED for w in rest) and not any(q.unit for q in narration.numbers(mark.last, last))
 
 
 def _sentence_end(clauses: list[Clause], index: int) -> int:
@@ -157,7 +158,7 @@ def _was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mar
         return True
     if _is_ordered(narration, clause, mark):
         return False
-    if not last or _held(narration, clause, mark):
+    if not last or mark.rule.object == "behind" or _held(narration, clause, mark):
         return True
     if last[0] in SOMETHING:
         return False

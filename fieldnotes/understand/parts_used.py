@@ -59,7 +59,9 @@ def _wanted(
         before = narration.words[max(clause.first, mark.first - 3) : mark.first]
         if mark.first in gone or any(word in narration.grammar.negators for word in before):
             continue
-        if mark.value == "needed" and any(
+        wanted = noun_phrases(narration, mark.last, end)
+        known = wanted and is_known(narration, wanted[0])
+        if mark.value == "needed" and not known and any(
             e.first < mark.last and mark.first < e.last
             for e in narration.marked("expected", clause.first, clause.last)
         ):

@@ -131,8 +131,6 @@ def _was_long_ago(clauses: list[Clause], index: int, narration: Narration) -> bo
 def _was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mark) -> bool:
     """Whether the verb tells of a deed of this visit: not denied, not somebody else's, no adjective."""
     grammar, words, clause = narration.grammar, narration.words, clauses[index]
-    if any(narration.tokens[n].stop not in ("", ":") for n in range(mark.first, mark.last - 1)):
-        return False  # the words do not belong together
     if any(
         m.first <= mark.first and mark.last <= m.last and m.last - m.first > 1 and m.name.sort == "part"
         for m in narration.mentions

@@ -39,6 +39,7 @@ MEETING = (
     "of",
     "having",
 )  # "it had a sock in it"
+TOOLS = ("brush", "brushes", "vacuum", "rod", "rods", "cloth", "wire", "pick", "steamer", "iron")
 SPOKEN = ("fact", "plan", "question")  # stances whose things stay in mind
 
 
@@ -135,7 +136,8 @@ def _objects(narration: Narration, first: int, last: int) -> list[NounPhrase]:
             continue
         phrase = noun_phrase(narration, at, last)
         if phrase and phrase.thing and narration.words[phrase.last - 1] in narration.nouns:
-            if not is_known(narration, phrase) and not phrase.indefinite:
+            tool = narration.words[phrase.last - 1] in TOOLS
+            if not tool and not is_known(narration, phrase) and not phrase.indefinite:
                 found.append(phrase)
     return found
 

@@ -84,6 +84,8 @@ PLUGGED = frozenset(
         "switch",
     ]
 )
+OPENINGS = frozenset(["drain", "hole", "holes", "tube", "port", "ports", "jet", "jets", "nozzle", "orifice", "channel", "vent"])
+BLOCKED = frozenset(["choked", "blocked", "clogged", "plugged", "closed", "stopped", "bunged", "frozen", "iced", "shut", "jammed"])
 TAKEN = ("been", "was", "were", "i")  # behind these something was taken away, not only is gone
 EMPTIED = frozenset(
     ["emptied", "scooped", "picked", "picking", "poked", "raked", "mopped", "sucked", "dug", "shook", "tapped", "steamed",
@@ -203,6 +205,9 @@ def _worked_on(narration: Narration, clause: Clause, deed: Deed) -> tuple[Action
     things = [p.thing for p in deed.objects if p.thing and not (p.thing.condition and action in ON_THINGS)]
     if action == "adjusted" and things and things[0].name in FEET:
         return "levelled", things
+    if narration.words[mark.first] == "opened":  # a choked drain was; what else is opened is opened for a look
+        choked = BLOCKED & set(narration.words[narration.breaths[clause.breath][0] : mark.first])
+        return action, [t for t in things if choked and OPENINGS & set(t.name.split())]
     if action == "removed" and narration.words[mark.first] in EMPTIED and _is_place(narration, deed.objects[0]):
         return "cleaned", things
     if action == "reconnected":

@@ -45,6 +45,7 @@ def noun_phrase(narration: Narration, at: int, end: int) -> NounPhrase | None:
             return NounPhrase(first, at + 1, None, pronoun=True)
         counted = next((q for q in narration.quantities if q.first == at and q.unit is None), None)
         if counted and not any(m.first <= at and m.last > counted.last for m in narration.mentions):
+            indefinite = indefinite and words[at] != "both"
             at = counted.last
         elif words[at] in ROUGHLY and at == first:
             at = first = at + 1

@@ -38,6 +38,7 @@ ASIDES = ("understand", "gather", "believe", "hear", "think", "suppose", "reckon
 SAYING = ("said", "says", "say", "told", "tells", "reports", "reported", "wants", "wanted", "thinks", "complains")
 LEFT_OUT = ("i", "we", "'ve", "have", "had", "just", "also", "both", "all", "not", "you", "then", "been", "it", "too", "got", "them", "she")
 NOTED = ("one", "two", "three", "four", "number", "quantity", "with", "too", "fitted")
+LOOKING = ("test", "see", "check", "prove", "look", "find")
 CODES = ("codes", "code", "faults", "errors", "memory", "history")
 SOMETHING = ("that", "which", "who", "this", "it", "there")
 RESULTS = ("now", "there", "done", "'s", "is", "are", "'re", "gone", "went", "good")
@@ -154,6 +155,8 @@ def _was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mar
         return bool(at_head or told) and not any(word in NOT_SAID_OF_ME for word in before)
     if mark.rule.object in ("within", "before", "new"):
         return True
+    if mark.rule.object == "behind" and _is_for_a_look(narration, clause, mark):
+        return False
     if _is_ordered(narration, clause, mark):
         return False
     if not last or mark.rule.object == "behind" or _held(narration, clause, mark):
@@ -204,6 +207,12 @@ def _is_under_way(narration: Narration, clauses: list[Clause], index: int, mark:
         for c in following
         for n, word in enumerate(words[c.first : c.last], c.first)
     )
+
+
+def _is_for_a_look(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether it was done to find out something ("ran hot water down the drain to test it")."""
+    words = narration.words
+    return any(words[n] == "to" and words[n + 1] in LOOKING for n in range(mark.last, clause.last - 1))
 
 
 def _is_ordered(narration: Narration, clause: Clause, mark: Mark) -> bool:

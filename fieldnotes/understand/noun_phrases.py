@@ -202,7 +202,7 @@ def matter_in(narration: Narration, at: int, last: int) -> Thing | None:
 def _own(narration: Narration, first: int, at: int, last: int, indefinite: bool) -> NounPhrase | None:
     """The phrase in the speaker's own words."""
     words = narration.words
-    if narration.marked("part number", at, last):
+    if narration.marked("part number", at, last) or words[first] == "my":
         return None
     if any(m.last == last for m in narration.marked("not a thing", at, last)) or any(
         m.last == last for m in narration.marked("instrument", at, last)

@@ -35,8 +35,39 @@ NOT_SAID_OF_ME = (
 )
 CLOSE = 3  # words before a verb in which a negation or another subject governs it
 ASIDES = ("understand", "gather", "believe", "hear", "think", "suppose", "reckon", "guess", "presume")
-SAYING = ("said", "says", "say", "told", "tells", "reports", "reported", "wants", "wanted", "thinks", "complains")
-LEFT_OUT = ("i", "we", "'ve", "have", "had", "just", "also", "both", "all", "not", "you", "then", "been", "it", "too", "got", "them", "she")
+SAYING = (
+    "said",
+    "says",
+    "say",
+    "told",
+    "tells",
+    "reports",
+    "reported",
+    "wants",
+    "wanted",
+    "thinks",
+    "complains",
+)
+LEFT_OUT = (
+    "i",
+    "we",
+    "'ve",
+    "have",
+    "had",
+    "just",
+    "also",
+    "both",
+    "all",
+    "not",
+    "you",
+    "then",
+    "been",
+    "it",
+    "too",
+    "got",
+    "them",
+    "she",
+)
 NOTED = ("one", "two", "three", "four", "number", "quantity", "with", "too", "fitted")
 LOOKING = ("test", "see", "check", "prove", "look", "find")
 CODES = ("codes", "code", "faults", "errors", "memory", "history")
@@ -67,7 +98,7 @@ def deeds_in(
         return []
     end = _sentence_end(clauses, index)
     found: list[Deed] = []
-    for mark in narration.marked("work", clause.first, clause.last):
+    for mark in _told(narration, clause):
         if mark.first in gone or not _was_done(narration, clauses, index, mark):
             continue
         if any(deed.mark.value == mark.value and mark.first < deed.mark.last for deed in found):
@@ -87,6 +118,16 @@ def deeds_in(
             things = things_in(narration, mark.first, mark.last)
             found.append(Deed(mark, [NounPhrase(t.first, t.last, t) for t in things], named=True))
     return found
+
+
+def _told(narration: Narration, clause: Clause) -> list[Mark]:
+    """The verbs of doing, and the results that tell of a deed ("that's in now"); of two that overlap the longer."""
+    marks = [m for label in ("work", "result") for m in narration.marked(label, clause.first, clause.last)]
+    longest: list[Mark] = []
+    for mark in sorted(marks, key=lambda m: m.first - m.last):
+        if not any(m.first < mark.last and mark.first < m.last for m in longest):
+            longest.append(mark)
+    return sorted(longest, key=lambda m: m.first)
 
 
 def _is_noted(narration: Narration, clauses: list[Clause], index: int) -> bool:
@@ -142,7 +183,9 @@ def _was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mar
         return False
     if any(d.last == mark.first for d in narration.marked("denied", clause.first, clause.last)):
         return False
-    if "there" in words[clause.first : mark.first] and not any(w in SELF for w in words[clause.first : mark.first]):
+    if "there" in words[clause.first : mark.first] and not any(
+        w in SELF for w in words[clause.first : mark.first]
+    ):
         return False  # "there's a sticker glued over it"
     if _by_another(narration, clauses, index, mark):
         return False
@@ -198,12 +241,15 @@ def _is_under_way(narration: Narration, clauses: list[Clause], index: int, mark:
     words = narration.words
     if words[mark.first - 1] == "after":
         return words[mark.first - 2] in ("'m", "am", "'re")  # "I'm after fishing it out": I just did
-    if words[mark.first - 1] not in ("'m", "am", "'re", "just", "now") or words[mark.first - 2] in ("you", "they"):
+    if words[mark.first - 1] not in ("'m", "am", "'re", "just", "now") or words[mark.first - 2] in (
+        "you",
+        "they",
+    ):
         return False
     breath = clauses[index].breath
     following = [c for c in clauses[index + 1 : index + 6] if c.breath == breath and c.stance == "fact"]
     return any(
-        word in RESULTS and not narration.words[n - 1] in SELF
+        word in RESULTS and narration.words[n - 1] not in SELF
         for c in following
         for n, word in enumerate(words[c.first : c.last], c.first)
     )
@@ -230,7 +276,9 @@ def _governed(
     governs nothing; None where it leaves its object out ("hose clamp, loose: tightened")."""
     clause = clauses[index]
     it = NounPhrase(mark.first, mark.first + 1, None, pronoun=True)
-    if mark.rule.object == "within" and any(w in ("one", "ones") for w in narration.words[mark.first : mark.last]):
+    if mark.rule.object == "within" and any(
+        w in ("one", "ones") for w in narration.words[mark.first : mark.last]
+    ):
         named = [NounPhrase(t.first, t.last, t) for t in things_in(narration, mark.last, end) if not t.place]
         if named:
             return named[:1]  # "new one's gone in, one heater element"
@@ -386,9 +434,19 @@ def _called_new(narration: Narration, clauses: list[Clause], index: int, mark: M
     clause = clauses[index]
     if "new" in narration.words[mark.first : mark.last]:
         first = next(c.first for c in clauses if c.sentence == clause.sentence)
-        return [NounPhrase(t.first, t.last, t) for t in things_in(narration, first, mark.first) if not t.place]
-    same = [c for c in clauses[max(0, index - 8) : index + 8] if c.sentence == clause.sentence and c.stance == "fact"]
-    breath = [c for c in clauses[max(0, index - 12) : index] if 0 <= clause.breath - c.breath <= 1 and c.stance == "fact"]
+        return [
+            NounPhrase(t.first, t.last, t) for t in things_in(narration, first, mark.first) if not t.place
+        ]
+    same = [
+        c
+        for c in clauses[max(0, index - 8) : index + 8]
+        if c.sentence == clause.sentence and c.stance == "fact"
+    ]
+    breath = [
+        c
+        for c in clauses[max(0, index - 12) : index]
+        if 0 <= clause.breath - c.breath <= 1 and c.stance == "fact"
+    ]
     for near in (same, breath):
         found = [p for c in near for p in new_parts(narration, c.first, c.last)]
         if found:

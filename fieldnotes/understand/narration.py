@@ -127,7 +127,7 @@ class Reader:
             rule = self._rules[key]
             if rule.strength in DESCRIBING and any(tokens[n].stop for n in range(first, last - 1)):
                 continue
-            if rule.label == "work" and _is_torn(tokens, first, last):
+            if rule.label in ("work", "result") and _is_torn(tokens, first, last):
                 continue
             if not rule.closes or last in ends:
                 marks[rule.label].append(Mark(rule, first, last))

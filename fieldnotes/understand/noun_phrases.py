@@ -181,7 +181,7 @@ def is_introduced(narration: Narration, phrase: NounPhrase) -> bool:
 def is_plural(narration: Narration, phrase: NounPhrase) -> bool:
     """Whether a phrase speaks of several ("both screens")."""
     word = narration.words[phrase.thing.last - 1 if phrase.thing else phrase.last - 1]
-    return word.endswith("s") and not word.endswith(("ss", "us", "'s")) or word in ("feet", "teeth")
+    return (word.endswith("s") and not word.endswith(("ss", "us", "'s"))) or word in ("feet", "teeth")
 
 
 def _named(narration: Narration, first: int, at: int, last: int, indefinite: bool) -> NounPhrase | None:

@@ -17,7 +17,9 @@ from fieldnotes.vocabulary.measures import Measures
 
 REACH = 12  # words of a part number at most
 SHORTEST = 4  # characters; what is shorter may be a fault code
-OTHER_NUMBERS = frozenset(("model", "serial", "code", "codes", "error", "fault", "phone", "house", "breaker", "circuit"))
+OTHER_NUMBERS = frozenset(
+    ("model", "serial", "code", "codes", "error", "fault", "phone", "house", "breaker", "circuit")
+)
 POINTED = ("it", "that", "this", "those", "these", "them", "both")
 COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "both": 2, "pair": 2}
 OF_THEM = ("them", "those", "these", "'em", "each")
@@ -61,9 +63,13 @@ def _wanted(
             continue
         wanted = noun_phrases(narration, mark.last, end)
         known = wanted and is_known(narration, wanted[0])
-        if mark.value == "needed" and not known and any(
-            e.first < mark.last and mark.first < e.last
-            for e in narration.marked("expected", clause.first, clause.last)
+        if (
+            mark.value == "needed"
+            and not known
+            and any(
+                e.first < mark.last and mark.first < e.last
+                for e in narration.marked("expected", clause.first, clause.last)
+            )
         ):
             continue  # "the tech sheet wants one to two"
         status: PartStatus = next(value for value in get_args(PartStatus) if value == mark.value)
@@ -102,7 +108,11 @@ def _objects(
     if within or before:
         return within or before[:1]
     pointed = next((n for n in range(clause.first, mark.last) if narration.words[n] in POINTED), None)
-    earlier = [] if pointed is not None else [c for c in clauses[max(0, index - 5) : index] if c.sentence == clause.sentence]
+    earlier = (
+        []
+        if pointed is not None
+        else [c for c in clauses[max(0, index - 5) : index] if c.sentence == clause.sentence]
+    )
     for other in reversed(earlier):
         found = [t for t in things_in(narration, other.first, other.last) if not t.place]
         if found:  # "a coil kit, one, is what's needed"

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.noun_phrases import ARTICLES, NounPhrase, is_known, is_plural, matter_in, noun_phrase
+from fieldnotes.understand.noun_phrases import (
+    ARTICLES,
+    NounPhrase,
+    is_known,
+    is_plural,
+    matter_in,
+    noun_phrase,
+)
 from fieldnotes.understand.things import things_in
 
 NEAR = 2  # breaths; what was spoken of before that is not meant by "it"

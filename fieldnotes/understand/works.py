@@ -15,7 +15,14 @@ from fieldnotes.understand.things import Thing, things_in
 from fieldnotes.understand.topics import Topics
 
 WHOLE_UNIT = ("levelled", "calibrated")  # done to the appliance, unless a part is named after it
-HEAT_SETTINGS = ("temperature offset", "offset", "oven", "oven thermostat", "oven temperature", "oven control")
+HEAT_SETTINGS = (
+    "temperature offset",
+    "offset",
+    "oven",
+    "oven thermostat",
+    "oven temperature",
+    "oven control",
+)
 FEET = ("foot", "feet", "leg", "legs", "temperature offset", "oven thermostat")
 WIPING = frozenset(
     ["cleared", "clear", "wiped", "wipe", "erased", "erase", "deleted", "delete", "reset", "zeroed"]
@@ -84,8 +91,24 @@ PLUGGED = frozenset(
         "switch",
     ]
 )
-OPENINGS = frozenset(["drain", "hole", "holes", "tube", "port", "ports", "jet", "jets", "nozzle", "orifice", "channel", "vent"])
-BLOCKED = frozenset(["choked", "blocked", "clogged", "plugged", "closed", "stopped", "bunged", "frozen", "iced", "shut", "jammed"])
+OPENINGS = frozenset(
+    ["drain", "hole", "holes", "tube", "port", "ports", "jet", "jets", "nozzle", "orifice", "channel", "vent"]
+)
+BLOCKED = frozenset(
+    [
+        "choked",
+        "blocked",
+        "clogged",
+        "plugged",
+        "closed",
+        "stopped",
+        "bunged",
+        "frozen",
+        "iced",
+        "shut",
+        "jammed",
+    ]
+)
 TAKEN = ("been", "was", "were", "i")  # behind these something was taken away, not only is gone
 EMPTIED = frozenset(
     ["emptied", "scooped", "picked", "picking", "poked", "raked", "mopped", "sucked", "dug", "shook", "tapped", "steamed",
@@ -154,7 +177,8 @@ def _is_told_of_now(narration: Narration, clause: Clause) -> bool:
     """Whether a clause that sounds general tells what "I have" done ("I have put grease on them")."""
     words = narration.words[clause.first : clause.last]
     return clause.stance == "general" and any(
-        pair in (("i", "have"), ("i", "'ve"), ("we", "have"), ("we", "'ve")) for pair in zip(words, words[1:], strict=False)
+        pair in (("i", "have"), ("i", "'ve"), ("we", "have"), ("we", "'ve"))
+        for pair in zip(words, words[1:], strict=False)
     )
 
 
@@ -196,7 +220,12 @@ def _worked_on(narration: Narration, clause: Clause, deed: Deed) -> tuple[Action
     if action == "reconnected" and narration.words[mark.first] in ("plug", "plugged"):
         return action, [p.thing for p in deed.objects if p.thing and PLUGGED & set(p.thing.name.split())]
     first = deed.objects[0].thing
-    if action == "adjusted" and first and first.name in HEAT_SETTINGS and _in_degrees(narration, mark, clause):
+    if (
+        action == "adjusted"
+        and first
+        and first.name in HEAT_SETTINGS
+        and _in_degrees(narration, mark, clause)
+    ):
         return "calibrated", [first]
     if action in WHOLE_UNIT and not (first and first.name in FEET):
         unit = narration.kind or "appliance"
@@ -205,10 +234,16 @@ def _worked_on(narration: Narration, clause: Clause, deed: Deed) -> tuple[Action
     things = [p.thing for p in deed.objects if p.thing and not (p.thing.condition and action in ON_THINGS)]
     if action == "adjusted" and things and things[0].name in FEET:
         return "levelled", things
-    if narration.words[mark.first] == "opened":  # a choked drain was; what else is opened is opened for a look
+    if (
+        narration.words[mark.first] == "opened"
+    ):  # a choked drain was; what else is opened is opened for a look
         choked = BLOCKED & set(narration.words[narration.breaths[clause.breath][0] : mark.first])
         return action, [t for t in things if choked and OPENINGS & set(t.name.split())]
-    if action == "removed" and narration.words[mark.first] in EMPTIED and _is_place(narration, deed.objects[0]):
+    if (
+        action == "removed"
+        and narration.words[mark.first] in EMPTIED
+        and _is_place(narration, deed.objects[0])
+    ):
         return "cleaned", things
     if action == "reconnected":
         return action, [p.thing for p in deed.objects if p.thing and not _is_access(narration, p)]
@@ -223,8 +258,10 @@ def _worked_on(narration: Narration, clause: Clause, deed: Deed) -> tuple[Action
 
 def _in_degrees(narration: Narration, mark: Mark, clause: Clause) -> bool:
     """Whether a setting was moved by so many degrees, which calibrates it."""
-    return any(q.unit in ("degC", "degF") or "degrees" in narration.words[q.first : q.last + 1]
-        for q in narration.numbers(mark.first, clause.last))
+    return any(
+        q.unit in ("degC", "degF") or "degrees" in narration.words[q.first : q.last + 1]
+        for q in narration.numbers(mark.first, clause.last)
+    )
 
 
 def _carrier(narration: Narration, thing: Thing, end: int) -> Thing:

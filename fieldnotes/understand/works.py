@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from typing import get_args
 
 from fieldnotes.records import Action, Evidence, Work
@@ -13,6 +14,18 @@ from fieldnotes.understand.noun_phrases import NounPhrase, is_introduced, is_kno
 from fieldnotes.understand.sentences import work_sentence
 from fieldnotes.understand.things import Thing, things_in
 from fieldnotes.understand.topics import Topics
+from fieldnotes.understand.work_words import (
+    BLOCKED,
+    CODES,
+    EMPTIED,
+    ERASING,
+    OPENINGS,
+    PICKED,
+    PLACES,
+    PLUGGED,
+    POURED,
+    WIPING,
+)
 
 WHOLE_UNIT = ("levelled", "calibrated")  # done to the appliance, unless a part is named after it
 HEAT_SETTINGS = (
@@ -24,118 +37,10 @@ HEAT_SETTINGS = (
     "oven control",
 )
 FEET = ("foot", "feet", "leg", "legs", "temperature offset", "oven thermostat")
-WIPING = frozenset(
-    ["cleared", "clear", "wiped", "wipe", "erased", "erase", "deleted", "delete", "reset", "zeroed"]
-)
-ERASING = frozenset(["erased", "erase", "deleted", "delete"])
 WIPES = ("cleaned", "removed", "reset")  # of codes: "there was a code stored and I've wiped it"
-CODES = frozenset(
-    [
-        "code",
-        "codes",
-        "fault",
-        "faults",
-        "error",
-        "errors",
-        "memory",
-        "history",
-        "log",
-        "list",
-        "count",
-        "counts",
-        "entry",
-        "entries",
-    ]
-)
-PICKED = (
-    frozenset(  # verbs that only foreign matter is the object of; a part is "taken out" to get at something
-        [
-            "fished",
-            "scooped",
-            "picked",
-            "plucked",
-            "dug",
-            "tweezered",
-            "chipped",
-            "melted",
-            "steamed",
-            "sucked",
-            "bailed",
-            "baled",
-            "siphoned",
-            "syphoned",
-            "untangled",
-            "fish",
-            "scoop",
-            "pick",
-            "dig",
-            "melt",
-            "suck",
-        ]
-    )
-)
 SAME_BREATH_S = 0.3
-PLUGGED = frozenset(
-    [
-        "harness",
-        "connector",
-        "lead",
-        "wire",
-        "wires",
-        "cable",
-        "ribbon",
-        "terminal",
-        "loom",
-        "connection",
-        "sensor",
-        "switch",
-    ]
-)
-OPENINGS = frozenset(
-    ["drain", "hole", "holes", "tube", "port", "ports", "jet", "jets", "nozzle", "orifice", "channel", "vent"]
-)
-BLOCKED = frozenset(
-    [
-        "choked",
-        "blocked",
-        "clogged",
-        "plugged",
-        "closed",
-        "stopped",
-        "bunged",
-        "frozen",
-        "iced",
-        "shut",
-        "jammed",
-    ]
-)
 TAKEN = ("been", "was", "were", "i")  # behind these something was taken away, not only is gone
-EMPTIED = frozenset(
-    ["emptied", "scooped", "picked", "picking", "poked", "raked", "mopped", "sucked", "dug", "shook", "tapped", "steamed",
-     "scraped", "scraping", "rooted", "knocked", "worked"]
-)  # fmt: skip
-PLACES = frozenset(
-    ["ports", "port", "holes", "hole", "jets", "jet", "slots", "slot", "channel", "groove", "folds", "fold", "tray", "trough",
-     "well", "base", "pan", "nozzle", "nozzles", "screen", "screens", "mesh", "grille", "vent", "duct", "fins", "louvers"]
-)  # fmt: skip
 FOREIGN = ("foreign object", "food soil", "transit bolt", "knockout plug")
-POURED = frozenset(
-    [
-        "bailed",
-        "baled",
-        "siphoned",
-        "syphoned",
-        "sucked",
-        "pumped",
-        "drained",
-        "mopped",
-        "tipped",
-        "scooped",
-        "emptied",
-        "removed",
-        "got",
-    ]
-)
 ON_THINGS = ("replaced", "repaired", "tightened", "lubricated", "reconnected")  # not done to a state
 ON_PARTS = ("cleaned", "repaired", "tightened", "lubricated")
 NEXT = 3  # words
@@ -178,7 +83,7 @@ def _is_told_of_now(narration: Narration, clause: Clause) -> bool:
     words = narration.words[clause.first : clause.last]
     return clause.stance == "general" and any(
         pair in (("i", "have"), ("i", "'ve"), ("we", "have"), ("we", "'ve"))
-        for pair in zip(words, words[1:], strict=False)
+        for pair in itertools.pairwise(words)
     )
 
 

@@ -17,7 +17,8 @@ Label = Literal[
     "outcome", "hedge", "not a thing", "bystander", "soil", "matter",
     # what a clause is about
     "work", "result", "new part", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up",
-    "safety", "trial", "code", "code cue", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring",
+    "safety", "trial",
+    "code", "code cue", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring",
     "instrument", "ending", "load",
 ]  # fmt: skip
 

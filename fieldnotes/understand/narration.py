@@ -125,6 +125,8 @@ class Reader:
             rule = self._rules[key]
             if rule.strength in DESCRIBING and any(tokens[n].stop for n in range(first, last - 1)):
                 continue
+            if rule.label in ("work", "result") and _is_torn(tokens, first, last):
+                continue
             if not rule.closes or last in ends:
                 marks[rule.label].append(Mark(rule, first, last))
         instruments = {n for m in marks["instrument"] for n in range(m.first, m.last)}
@@ -187,6 +189,13 @@ class Reader:
             if not others or count > others[0][1]:
                 return kind, None
         return None, None
+
+
+def _is_torn(tokens: tuple[Token, ...], first: int, last: int) -> bool:
+    """Whether a stop or a new subject parts the words of a deed ("slipped, I've pushed it back on")."""
+    return any(tokens[n].stop not in ("", ":") for n in range(first, last - 1)) or any(
+        tokens[n].text in ("i", "we") for n in range(first + 1, last)
+    )
 
 
 def _breaks(text: TidyText) -> frozenset[int]:

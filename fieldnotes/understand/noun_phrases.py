@@ -11,11 +11,14 @@ from dataclasses import dataclass
 from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.things import Thing, things_in
 
+INTRODUCED = 60  # words
 OWN_WORDS = 4  # words of a name that the vocabulary does not know
 INDEFINITE = frozenset(("a", "an", "some", "another", "two", "three", "four", "few", "couple", "more"))
 STANDS_ALONE = ("it", "that", "this", "those", "these", "them", "both", "one", "ones", "her", "all", "lot")
 LISTED = ("and", "plus", "or")
 MEASURES = ("set", "pair", "couple", "bit", "lot", "load", "drop", "dab", "bunch")
+POINTING = ("that", "this", "those", "these")
+ROUGHLY = ("about", "like", "roughly", "maybe", "nearly", "almost", "easily", "around")
 ARTICLES = ("the", "a", "an", "my", "your", "his", "her", "its", "their", "our")
 NUMBERED = ("part", "number", "numbers", "code", "order", "off", "them", "quantity", "each")
 
@@ -38,11 +41,14 @@ def noun_phrase(narration: Narration, at: int, end: int) -> NounPhrase | None:
     grammar, words = narration.grammar, narration.words
     first, indefinite = at, True
     while at < end:
-        if words[at] in STANDS_ALONE and (at + 1 >= end or _ends_pronoun(narration, at + 1)):
+        if words[at] in STANDS_ALONE and (at + 1 >= end or _ends_pronoun(narration, at)):
             return NounPhrase(first, at + 1, None, pronoun=True)
         counted = next((q for q in narration.quantities if q.first == at and q.unit is None), None)
         if counted and not any(m.first <= at and m.last > counted.last for m in narration.mentions):
+            indefinite = indefinite and words[at] != "both"
             at = counted.last
+        elif words[at] in ROUGHLY and at == first:
+            at = first = at + 1
         elif (
             words[at] in MEASURES
             and words[at + 1 : at + 2] == ("of",)
@@ -136,6 +142,7 @@ def _ends_phrase(narration: Narration, at: int) -> bool:
     grammar, word = narration.grammar, narration.words[at]
     return bool(
         word in grammar.prepositions
+        or word in ("i", "we")
         or word in grammar.name_ends
         or word in grammar.joiners
         or word in grammar.verbs
@@ -148,15 +155,33 @@ def _ends_phrase(narration: Narration, at: int) -> bool:
 
 
 def _ends_pronoun(narration: Narration, at: int) -> bool:
-    """Whether a word shows that the one before it stood alone ("got that | cleaned out")."""
-    stopped = narration.tokens[at - 1].stop
-    word = narration.words[at]
-    return bool(stopped) or _ends_phrase(narration, at) or word.endswith("ed") or word in ("all", "both")
+    """Whether the next word shows that a pronoun stands alone ("got that | cleaned out"; not "all | that ice")."""
+    stopped = narration.tokens[at].stop
+    word = narration.words[at + 1]
+    if narration.words[at] in ("all", "both") and word in (*ARTICLES, *POINTING) and not stopped:
+        return False
+    return bool(stopped) or _ends_phrase(narration, at + 1) or word.endswith("ed") or word in ("all", "both")
 
 
 def is_known(narration: Narration, phrase: NounPhrase) -> bool:
     """Whether the vocabulary has a name for what a phrase names."""
     return any(phrase.first <= m.first and m.last <= phrase.last for m in narration.mentions)
+
+
+def is_introduced(narration: Narration, phrase: NounPhrase) -> bool:
+    """Whether a thing of the speaker's own name was brought up before with "a" ("a pea in it, ... had the pea out")."""
+    words = narration.words
+    head = words[phrase.last - 1]
+    return any(
+        words[n] == head and words[n - 1] not in (*POINTING, *ARTICLES[:1], *ARTICLES[3:])
+        for n in range(max(1, phrase.first - INTRODUCED), phrase.first)
+    )
+
+
+def is_plural(narration: Narration, phrase: NounPhrase) -> bool:
+    """Whether a phrase speaks of several ("both screens")."""
+    word = narration.words[phrase.thing.last - 1 if phrase.thing else phrase.last - 1]
+    return (word.endswith("s") and not word.endswith(("ss", "us", "'s"))) or word in ("feet", "teeth")
 
 
 def _named(narration: Narration, first: int, at: int, last: int, indefinite: bool) -> NounPhrase | None:
@@ -177,6 +202,8 @@ def matter_in(narration: Narration, at: int, last: int) -> Thing | None:
 def _own(narration: Narration, first: int, at: int, last: int, indefinite: bool) -> NounPhrase | None:
     """The phrase in the speaker's own words."""
     words = narration.words
+    if narration.marked("part number", at, last) or words[first] == "my":
+        return None
     if any(m.last == last for m in narration.marked("not a thing", at, last)) or any(
         m.last == last for m in narration.marked("instrument", at, last)
     ):
@@ -184,7 +211,7 @@ def _own(narration: Narration, first: int, at: int, last: int, indefinite: bool)
     if (
         not words[last - 1].isalpha()
         or words[last - 1].endswith(("ing", "in'", "ly"))
-        or words[at].endswith("ed")
+        or (words[at].endswith("ed") and first == at)
     ):
         return None
     if any(m.first < last and at < m.last for m in narration.marks.get("outcome", ())):

@@ -6,7 +6,7 @@ without "I", in the past tense, as service reports are written ("wasn't slipping
 
 from __future__ import annotations
 
-from fieldnotes.records import Action, Certainty, Finding, Outcome, PartStatus, TrialOutcome
+from fieldnotes.records import Certainty, Finding, Outcome, PartStatus, TrialOutcome
 from fieldnotes.understand.narration import Narration
 
 FOUND: dict[Outcome, str] = {
@@ -56,7 +56,7 @@ def trial_sentence(narration: Narration, about: str, outcome: TrialOutcome, firs
     return f"{capital(about)} was run, {ENDED[outcome]}: {reported(narration, first, last)}."
 
 
-def work_sentence(narration: Narration, about: str, action: Action, first: int, last: int) -> str:
+def work_sentence(narration: Narration, about: str, action: str, first: int, last: int) -> str:
     """What was done."""
     return f"{capital(about)} {action}: {reported(narration, first, last)}."
 

@@ -4,11 +4,20 @@ from __future__ import annotations
 
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Narration
-from fieldnotes.understand.noun_phrases import NounPhrase, is_known, matter_in, noun_phrase
+from fieldnotes.understand.noun_phrases import (
+    ARTICLES,
+    NounPhrase,
+    is_known,
+    is_plural,
+    matter_in,
+    noun_phrase,
+)
 from fieldnotes.understand.things import things_in
 
 NEAR = 2  # breaths; what was spoken of before that is not meant by "it"
 POINTING = ("that", "those", "this", "these")
+MANY = ("them", "those", "these", "both", "they", "'em")
+SINGLE = ("it", "that", "this")
 BRINGING = (
     "found",
     "had",
@@ -35,7 +44,9 @@ MEETING = (
     "with",
     "by",
     "of",
+    "having",
 )  # "it had a sock in it"
+TOOLS = ("brush", "brushes", "vacuum", "rod", "rods", "cloth", "wire", "pick", "steamer", "iron")
 SPOKEN = ("fact", "plan", "question")  # stances whose things stay in mind
 
 
@@ -75,6 +86,7 @@ class Topics:
         here = here + topics_of(narration, clause.first, min(at, clause.last), alone=not here)
         for near in range(clause.breath, clause.breath - NEAR - 1, -1):
             if topics := here if near == clause.breath else self._by_breath.get(near):
+                topics = _of_number(narration, _proper(narration, topics), narration.words[at])
                 return topics[-1] if narration.words[at] in POINTING or near < clause.breath else topics[0]
         return None
 
@@ -82,6 +94,19 @@ class Topics:
         """The first topic of this breath, for a verb without any object ("hose clamp, loose: tightened")."""
         topics = self._by_breath.get(breath)
         return topics[0] if topics else None
+
+
+def _proper(narration: Narration, topics: list[NounPhrase]) -> list[NounPhrase]:
+    """Less what was found in or on the others ("filter, a little rice in it"), where there are others."""
+    return [t for t in topics if is_known(narration, t) or not t.indefinite] or topics
+
+
+def _of_number(narration: Narration, topics: list[NounPhrase], pronoun: str) -> list[NounPhrase]:
+    """Those of the topics that a pronoun agrees with ("them": the screens), or all where none does."""
+    if pronoun not in MANY and pronoun not in SINGLE:
+        return topics
+    agreeing = [t for t in topics if is_plural(narration, t) == (pronoun in MANY)]
+    return agreeing or topics
 
 
 def topics_of(narration: Narration, first: int, last: int, alone: bool) -> list[NounPhrase]:
@@ -95,6 +120,7 @@ def topics_of(narration: Narration, first: int, last: int, alone: bool) -> list[
     subject = noun_phrase(narration, at + 2 if there else at, end)
     if subject and subject.thing and (there or _is_subject(narration, subject, end)):
         found.append(subject)
+    found += [p for p in _objects(narration, first, last) if not any(p.first < q.last for q in found)]
     for thing in things_in(narration, first, last):
         if any(p.first <= thing.first < p.last for p in found) or any(
             q.first <= thing.first < q.last for q in narration.quantities
@@ -103,6 +129,23 @@ def topics_of(narration: Narration, first: int, last: int, alone: bool) -> list[
         if not thing.place or (alone and not found):
             matter = matter_in(narration, thing.first, thing.last)
             found.append(NounPhrase(thing.first, thing.last, thing, matter=bool(matter)))
+    return sorted(found, key=lambda p: p.first)
+
+
+def _objects(narration: Narration, first: int, last: int) -> list[NounPhrase]:
+    """The objects of verbs in the speaker's own words, with an article and the last word of a known name ("pulled |
+    both screens")."""
+    found: list[NounPhrase] = []
+    for at in range(first + 1, last):
+        if narration.words[at] not in (*ARTICLES, "both", "all", "those", "that"):
+            continue
+        if narration.words[at - 1] in narration.grammar.prepositions or (found and at < found[-1].last):
+            continue
+        phrase = noun_phrase(narration, at, last)
+        if phrase and phrase.thing and narration.words[phrase.last - 1] in narration.nouns:
+            tool = narration.words[phrase.last - 1] in TOOLS
+            if not tool and not is_known(narration, phrase) and not phrase.indefinite:
+                found.append(phrase)
     return found
 
 
@@ -114,6 +157,8 @@ def strays_in(narration: Narration, first: int, last: int) -> list[NounPhrase]:
     for at in range(first, last - 1):
         if narration.words[at] in MEETING:
             phrase = noun_phrase(narration, at + 1, last)
+            if "like" in narration.words[at : at + 2]:
+                continue  # "it's like a carpet in there"
             if phrase and phrase.thing and phrase.indefinite and not is_known(narration, phrase):
                 found.append(phrase)
     return found
@@ -135,5 +180,8 @@ def _is_subject(narration: Narration, phrase: NounPhrase, end: int) -> bool:
         )
         return known or article or heads
     after = words[phrase.last]
+    if article and after in ("that", "which") and not narration.tokens[phrase.last - 1].stop:
+        return True  # "the little jet that sprays the water in was furred up"
     follows = after in grammar.verbs or after in grammar.prepositions or after in grammar.being
-    return (known or article) and (follows or after.endswith("ed"))
+    heads = any(phrase.first == breath for breath, _ in narration.breaths) and after in BRINGING
+    return (known or article or heads) and (follows or after.endswith("ed"))

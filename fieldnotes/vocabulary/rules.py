@@ -16,7 +16,8 @@ Label = Literal[
     # what was found
     "outcome", "hedge", "not a thing", "bystander", "soil", "matter",
     # what a clause is about
-    "work", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up", "later", "safety", "trial",
+    "work", "result", "new part", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up",
+    "later", "safety", "trial",
     "code", "code cue", "blinks", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring",
     "instrument", "ending", "load",
 ]  # fmt: skip
@@ -27,9 +28,11 @@ class Rule(Entry):
 
     `value`: what the label says more exactly (an outcome, an action, a certainty); `name`: what the report
     calls it ("gas leak test"), where that is not the speaker's words.
-    `strength`: how sure an outcome word is; `form`: whether a verb of doing is past or bare.
+    `strength`: how sure an outcome word is; `form`: whether a verb of doing is past, bare or
+    still going on ("I'm turning it down").
     `object`: where the thing done stands when it is not the verb's own object: `within` or before the phrase
-    ("new diode in"), or right `behind` it ("ran the brush through | the duct").
+    ("new diode in"), only `before` it ("the rollers | got a drop of oil"), right `behind` it ("ran the brush
+    through | the duct"), or it is what was called `new` around it ("one switch, new, | that's in").
     `closes`: the phrase counts only at the end of a sentence or breath ("new diode in.").
     """
 
@@ -38,8 +41,8 @@ class Rule(Entry):
     value: str | None = None
     name: str | None = None
     strength: Literal["firm", "state", "word", "verb", "noun", "supply"] | None = None
-    form: Literal["done", "bare"] | None = None
-    object: Literal["within", "behind"] | None = None
+    form: Literal["done", "bare", "doing"] | None = None
+    object: Literal["within", "behind", "before", "new"] | None = None
     closes: bool = False
     phrases: Phrases
     finds: tuple[str, ...] = Field(min_length=1)

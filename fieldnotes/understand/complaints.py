@@ -40,12 +40,25 @@ GOES_ON = WHEN | frozenset(["also", "and", "plus", "another", "then", "it", "she
 AT_WORK = frozenset(
     ["at", "in", "on", "out", "with", "here", "over", "up", "down", "back", "looking", "standing", "round"]
 )
+NEAR = 3  # words at the head of a breath within which it says when the trouble comes
 SHORTEST = 4  # words of a complaint that names no trouble we know
 SHORT = 12  # words of a breath that goes on with a complaint without saying so
 OPENING = 0.35  # share of the visit in which a bare symptom right after a complaint still belongs to it
 PLATE = ("model", "serial", "plate", "purchased")
 PLAIN_NO = ("no", "nope", "nah")
 OTHERS = frozenset(["neighbours", "neighbors", "plumber", "electrician", "builder", "landlord", "super"])
+# In front of "says" these are nobody who reports a trouble.
+NO_SPEAKER = frozenset(
+    ["i", "we", "you", "it", "that", "this", "to", "which", "else", "not", "wife", "boss", "plate", "tag", "sticker", "label"]
+)
+PASSING = frozenset(
+    ["also", "sometimes", "now", "lately", "every", "night", "day", "time", "half", "often", "some", "days", "nights", "then"]
+)
+# "a frost free freezer", "the ice cream", "that rice smells good"
+NO_TROUBLE_BEFORE = (("free",), ("good",), ("cream",), ("creams",), ("maker",), ("cubes",), ("box",))
+SET_AGAINST = frozenset(["second", "other", "none", "pattern", "since"])  # "and the second one's damp"
+PERSONS = frozenset(["she", "he", "they", "we", "you", "i"])
+OF_A_SUBJECT = frozenset(["the", "her", "his", "their", "its", "a", "an", "some", "nothing", "everything", "one"])
 SUBJECT = 3  # words behind "she says" in which its subject stands
 
 
@@ -70,6 +83,8 @@ def complaints_in(
         if "otherwise" in narration.words[slice(*narration.breaths[breath])]:
             continue  # "Washes fine otherwise, she says"
         told = [i for i in indices if _reports(narration, clauses[i])]
+        if _denies(narration, clauses, indices):
+            continue
         bare = not items and breath < BARE
         follows = breath == previous + 1
         if not told and not (
@@ -82,6 +97,8 @@ def complaints_in(
         if first >= last or (
             told and _of_other_things(narration, first, clauses[told[0]].first, last, plated)
         ):
+            continue
+        if items and told and not _adds(narration, clauses, told, first, last, follows):
             continue
         previous = breath
         used |= {i for i in indices if first <= clauses[i].first < last}
@@ -109,9 +126,53 @@ def _points(narration: Narration, clauses: list[Clause], first: int, last: int) 
             before = {m.name.name for m in narration.named(edges[-1], clause.first, "symptom")}
             after = {m.name.name for m in narration.named(clause.first, last, "symptom")}
             then = narration.words[clause.first + 1 : clause.first + 2] == ("then",)  # only what came of it
-            if before and after and before.isdisjoint(after) and not then:
+            if not before.isdisjoint(after):
+                continue
+            if (before and after and not then) or _tells_more(narration, clause, edges[-1]):
                 edges.append(clause.first)
     return list(itertools.pairwise([*edges, last]))
+
+
+def _tells_more(narration: Narration, clause: Clause, start: int) -> bool:
+    """Whether a clause with a subject of its own goes on to another trouble ("..., and the top rack's not getting
+    washed"), of which the vocabulary need not know both; what works or once worked only sets it off."""
+    words, grammar = narration.words, narration.grammar
+    at = clause.first + 1
+    while at < clause.last and (words[at] in PASSING or words[at] == "that"):
+        at += 1
+    subject = words[at : at + 1] and (words[at] in grammar.subjects or words[at] in OF_A_SUBJECT)
+    verb = words[at + 1 : at + 2] and (words[at + 1] in grammar.verbs or words[at + 1] in grammar.being)
+    if not (subject or verb) or clause.last - at < SHORTEST - 1:
+        return False
+    told = narration.marked("customer", start, clause.first)
+    told += [m for m in narration.marked("complaint", start, clause.first) if m.value in ("", "said")]
+    if not (told or _troubles(narration, start, clause.first)):
+        return False  # only says where he is
+    if _sets_off(narration, clause.first, clause.last):
+        return False
+    if "then" in words[clause.first : at]:  # mostly only what came of it
+        return bool(_troubles(narration, start, clause.first)) and bool(_troubles(narration, at, clause.last))
+    if _tells_trouble(narration, clause.first, clause.last):
+        return SET_AGAINST.isdisjoint(words[clause.first : clause.last])
+    person = words[at] in PERSONS
+    whens = _whens(narration, clause.first, clause.last)
+    return bool(_troubles(narration, start, clause.first)) and not person and not whens
+
+
+def _tells_trouble(narration: Narration, first: int, last: int) -> bool:
+    """In what is passed on, a denial is a trouble as well ("the motor never pauses")."""
+    return bool(_troubles(narration, first, last)) or any(
+        word in narration.grammar.negators for word in narration.words[first:last]
+    )
+
+
+def _sets_off(narration: Narration, first: int, last: int) -> bool:
+    """Whether a stretch tells what works, what used to be so or what a bystander did, rather than a trouble."""
+    return (
+        any(m.value == "good" for m in narration.marked("outcome", first, last))
+        or bool(narration.marked("bystander", first, last))
+        or any(narration.words[n : n + 2] == ("used", "to") for n in range(first, last))
+    )
 
 
 def _on_plate(narration: Narration, clauses: list[Clause], plate: frozenset[int]) -> frozenset[int]:
@@ -140,9 +201,20 @@ def _reports(narration: Narration, clause: Clause) -> bool:
     cues = [
         m
         for m in narration.marked("complaint", clause.first, clause.last)
-        if not _denied(narration, clause, m)
+        if (m.value == "" and not _denied(narration, clause, m)) or _somebody_says(narration, clause, m)
     ]
     return clause.stance in ("fact", "question", "general") and bool(cues or customer)
+
+
+def _somebody_says(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a verb of saying has somebody else as its subject ("himself says", "the girl at the desk said"): not
+    the technician, not a plate or a display."""
+    if mark.value != "said" or mark.first == clause.first:
+        return False
+    before = narration.words[mark.first - 1]
+    things = [m for m in narration.named(clause.first, mark.first) if m.last == mark.first]
+    things_read = [m for m in narration.marked("expected", clause.first, mark.first + 1) if m.last > mark.first]
+    return before not in NO_SPEAKER and not things and not things_read
 
 
 def _told_of_others(narration: Narration, first: int, last: int) -> bool:
@@ -195,22 +267,33 @@ def _own(narration: Narration, clause: Clause) -> bool:
     turned = clause.turn and narration.words[clause.first] != "but"
     end = clause.last if turned else min(clause.last, clause.first + 3)
     return _speaks_of_self(narration, clause.first, end) or (
-        clause.stance in ("plan", "history") and not _troubles(narration, clause.first, clause.last)
+        (clause.stance == "history" or _plans(narration, clause))
+        and not _troubles(narration, clause.first, clause.last)
     )
+
+
+def _plans(narration: Narration, clause: Clause) -> bool:
+    """Whether a plan is the technician's: with somebody else as the subject it is what the customer told."""
+    opening = narration.words[clause.first : clause.first + 3]
+    others = {"it", "she", "he", "they", "the"}
+    return clause.stance == "plan" and others.isdisjoint(opening)
 
 
 def _is_bare_complaint(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
     """A breath at the very start that names a symptom as a fact: "Electric range, oven not heating"."""
     first, last = clauses[indices[0]].first, clauses[indices[-1]].last
+    verbs = [m for m in narration.marked("complaint", first, last) if m.value == "trouble"]
+    verbs += [m for m in narration.marked("trial", first, last) if m.value == "failed"]
     return _names_trouble(narration, clauses, indices) and (
-        _names_kind(narration, first, last) or bool(narration.named(first, last, "symptom"))
+        bool(narration.named(first, last, "symptom")) or (bool(verbs) and _names_kind(narration, first, last))
     )
 
 
 def _goes_on(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
     """A breath right after a complaint that names a symptom as a fact ("Also a burning smell"), or when it comes."""
     first, last = clauses[indices[0]].first, clauses[indices[-1]].last
-    if narration.words[first] in WHEN and not _speaks_of_self(narration, first, last):
+    when = narration.words[first] in WHEN or any(m.first <= first + NEAR for m in _whens(narration, first, last))
+    if when and not _speaks_of_self(narration, first, last):
         return True
     return _names_trouble(narration, clauses, indices) and (
         narration.words[first] in GOES_ON or last - first <= SHORT
@@ -248,12 +331,43 @@ def _troubles(narration: Narration, first: int, last: int) -> list[Mention | Mar
     found: list[Mention | Mark] = [*narration.named(first, last, "symptom")]
     found += [m for m in narration.marked("outcome", first, last) if m.value == "fault"]
     found += [m for m in narration.marked("trial", first, last) if m.value == "failed"]
+    found += [m for m in narration.marked("complaint", first, last) if m.value == "trouble"]
     return [
         m
         for m in found
-        if narration.words[m.last : m.last + 1] != ("free",)  # "a frost free freezer"
+        if narration.words[m.last : m.last + 1] not in NO_TROUBLE_BEFORE
+        and "never" not in narration.words[max(first, m.first - 3) : m.first]  # "it's never been noisy"
         and narration.words[m.first - 1] not in narration.grammar.negators  # "no water on the floor"
     ]
+
+
+def _denies(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
+    """ "Any smell, she isn't complaining", "if the filter's missing you get crumbs, he told me"."""
+    first, last = clauses[indices[0]].first, clauses[indices[-1]].last
+    words = narration.words
+    if words[first] == "if":
+        return True
+    return any(
+        words[n].startswith(("complain", "mention", "notice"))
+        and not narration.grammar.negators.isdisjoint(words[max(first, n - 2) : n])
+        for n in range(first, last)
+    )
+
+
+def _adds(
+    narration: Narration, clauses: list[Clause], told: list[int], first: int, last: int, follows: bool
+) -> bool:
+    """Whether what is passed on after a first complaint tells of trouble or of when it comes: much other talk of the
+    customer's is of what works, what was bought and who was here."""
+    if _troubles(narration, first, last) or _whens(narration, first, last):
+        return True
+    other = not {"years", "bought", *narration.grammar.negators}.isdisjoint(narration.words[first:last])
+    supposed = any(clauses[i].stance == "hypothetical" for i in told)
+    return follows and not other and not supposed and not _sets_off(narration, first, last)
+
+
+def _whens(narration: Narration, first: int, last: int) -> list[Mark]:
+    return [m for m in narration.marked("complaint", first, last) if m.value == "when"]
 
 
 def _names_kind(narration: Narration, first: int, last: int) -> bool:
@@ -262,7 +376,7 @@ def _names_kind(narration: Narration, first: int, last: int) -> bool:
 
 def _of_other_things(narration: Narration, first: int, told: int, last: int, plated: frozenset[int]) -> bool:
     """What a customer says of other things than trouble: when it was bought, who was here, who is coming."""
-    if _troubles(narration, first, last):
+    if _troubles(narration, first, last) and not {"had", "years"} <= set(narration.words[first:last]):
         return False
     begin, _ = narration.breaths[narration.breath_of(first)]
     cues = narration.marked("customer", first, last)
@@ -276,6 +390,7 @@ def _of_other_things(narration: Narration, first: int, told: int, last: int, pla
     end = min(last, cue + SUBJECT)
     return bool(
         narration.marked("purchased", told, last)
+        or "years" in narration.words[first:last]
         or narration.marked("follow_up", told, last)
         or (mark and narration.marked("bystander", cue, end))
         or (mark and not OTHERS.isdisjoint(narration.words[cue:end]))

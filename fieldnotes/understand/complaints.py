@@ -57,6 +57,10 @@ PASSING = frozenset(
 # "a frost free freezer", "the ice cream", "that rice smells good"
 NO_TROUBLE_BEFORE = (("free",), ("good",), ("cream",), ("creams",), ("maker",), ("cubes",), ("box",))
 SET_AGAINST = frozenset(["second", "other", "none", "pattern", "since"])  # "and the second one's damp"
+EARLIER = frozenset(["last", "previous", "other", "first", "before", "ago", "visit", "earlier"])
+# What a customer gets is trouble, what she likes or does is talk.
+FEELING = frozenset(["gets", "get", "got", "hears", "heard", "hear", "smells", "smelled", "smelt", "sees", "saw", "finds",
+    "found", "notices", "noticed", "feels", "felt", "can", "has", "have", "had", "'s"])
 PERSONS = frozenset(["she", "he", "they", "we", "you", "i"])
 OF_A_SUBJECT = frozenset(["the", "her", "his", "their", "its", "a", "an", "some", "nothing", "everything", "one"])
 SUBJECT = 3  # words behind "she says" in which its subject stands
@@ -197,13 +201,26 @@ def _reports(narration: Narration, clause: Clause) -> bool:
         return not _told_of_others(narration, first, last) or bool(_troubles(narration, first, last))
     customer = narration.marked("customer", clause.first, clause.last)
     if clause.stance == "history":
-        return bool(customer) and bool(_troubles(narration, clause.first, clause.last))
+        said_here = _only_said(narration, clause)
+        return bool(customer or said_here) and bool(_troubles(narration, clause.first, clause.last))
     cues = [
         m
         for m in narration.marked("complaint", clause.first, clause.last)
         if (m.value == "" and not _denied(narration, clause, m)) or _somebody_says(narration, clause, m)
     ]
     return clause.stance in ("fact", "question", "general") and bool(cues or customer)
+
+
+def _only_said(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause counts as history only because somebody said something ("the girl at the desk said ...")."""
+    said = [
+        m
+        for m in narration.marked("complaint", clause.first, clause.last)
+        if _somebody_says(narration, clause, m)
+    ]
+    history = narration.marked("history", clause.first, clause.last)
+    earlier = EARLIER.isdisjoint(narration.words[clause.first : clause.last])
+    return bool(said) and earlier and all(any(h.first < s.last and s.first < h.last for s in said) for h in history)
 
 
 def _somebody_says(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -363,7 +380,10 @@ def _adds(
         return True
     other = not {"years", "bought", *narration.grammar.negators}.isdisjoint(narration.words[first:last])
     supposed = any(clauses[i].stance == "hypothetical" for i in told)
-    return follows and not other and not supposed and not _sets_off(narration, first, last)
+    cue = max((m.last for m in narration.marked("customer", first, last)), default=first)
+    subject, verb = (*narration.words[cue : cue + 2], "", "")[:2]
+    talk = subject in PERSONS and cue < last and verb not in FEELING
+    return follows and not other and not supposed and not talk and not _sets_off(narration, first, last)
 
 
 def _whens(narration: Narration, first: int, last: int) -> list[Mark]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import itertools
 
 from fieldnotes.records import Cause, Certainty
+from fieldnotes.understand.blame import Blame, complained_of
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
@@ -38,13 +39,20 @@ NO_HEADING = (
     "was",
     "'s",
 )
+LOOKED_BY = ("certain", "owing", "yours", "cleft", "from")
 CONDITIONS = ("if", "unless", "whether")
 
 
 def causes_in(
-    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
+    narration: Narration,
+    clauses: list[Clause],
+    claimed: frozenset[int],
+    gone: frozenset[int],
+    reported: frozenset[int],
 ) -> tuple[list[Cause], frozenset[int]]:
-    """All causes in order, and the clauses of the sentences that name them."""
+    """All causes in order, and the clauses of the sentences that name them. `reported` are the clauses of the
+    complaints."""
+    blame = Blame(narration, complained_of(narration, clauses, reported))
     causes: list[Cause] = []
     used: set[int] = set()
     closing = int(len(narration.breaths) * CLOSING)
@@ -54,14 +62,17 @@ def causes_in(
     for sentence, indices in by_sentence.items():
         if indices[0] in used:
             continue
+        following = by_sentence.get(sentence + 1, [])
+        if following and _only_says_how_sure(narration, clauses, following):
+            indices = indices + following
         open_clauses = [clauses[i] for i in indices if i not in claimed]
         whole = _whole(narration, clauses, indices)
-        certainty = _certainty(narration, open_clauses, whole, gone, clauses[indices[0]].breath >= closing)
+        certainty = _certainty(blame, open_clauses, whole, gone, clauses[indices[0]].breath >= closing)
         if certainty is None:
             continue
         first, last = whole[0].first, whole[-1].last
         used |= {i for i, c in enumerate(clauses) if c.sentence >= sentence and first <= c.first < last}
-        for about, start, end in _abouts(narration, whole, certainty):
+        for about, start, end in _abouts(blame, whole, certainty):
             causes.append(
                 Cause(
                     about=about,
@@ -71,6 +82,15 @@ def causes_in(
                 )
             )
     return causes, frozenset(used)
+
+
+def _only_says_how_sure(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
+    """Whether a sentence only adds how sure the one before it was ("No doubt about it.")."""
+    first, last = clauses[indices[0]].first, clauses[indices[-1]].last
+    cues = [*narration.marked("cause", first, last), *narration.marked("hedge", first, last)]
+    told = {n for m in cues if m.value != "heading" for n in range(m.first, m.last)}
+    rest = [n for n in range(first, last) if n not in told and narration.words[n] not in narration.grammar.openers]
+    return bool(told) and not rest and not things_in(narration, first, last)
 
 
 def _whole(narration: Narration, clauses: list[Clause], indices: list[int]) -> list[Clause]:
@@ -93,9 +113,10 @@ def _whole(narration: Narration, clauses: list[Clause], indices: list[int]) -> l
 
 
 def _certainty(
-    narration: Narration, clauses: list[Clause], whole: list[Clause], gone: frozenset[int], closing: bool
+    blame: Blame, clauses: list[Clause], whole: list[Clause], gone: frozenset[int], closing: bool
 ) -> Certainty | None:
     """How sure a cause is, or None where the sentence names none."""
+    narration = blame.narration
     if not clauses:
         return None
     first, last = clauses[0].first, clauses[-1].last
@@ -106,16 +127,13 @@ def _certainty(
         if m.first not in gone and not _denied(narration, c, m)
     ]
     heading = any(m.value == "heading" and _announces(narration, c, m) for c, m in marks)
-    if not marks or (
-        not heading
-        and (
-            narration.marked("history", first, last)
-            or any(w in CONDITIONS for w in narration.words[first:last])
-        )
+    of_trouble = (closing or marks) and any(c.stance == "fact" and blame.of_trouble(c) for c in clauses)
+    if not (marks or of_trouble) or (
+        not heading and (narration.marked("history", first, last) or _depends(narration, first, last))
     ):
         return None
-    if heading or any(
-        c.stance == "fact" and _names_cause(narration, clauses, c, m, closing) for c, m in marks
+    if heading or of_trouble or any(
+        c.stance == "fact" and _names_cause(blame, clauses, c, m, closing) for c, m in marks
     ):
         return _degree(narration, whole)
     guesses = [
@@ -138,17 +156,30 @@ def _certainty(
     return "likely" if any(m.value == "likely" for m in guesses) else "possible"
 
 
-def _names_cause(
-    narration: Narration, clauses: list[Clause], clause: Clause, mark: Mark, closing: bool
-) -> bool:
+def _depends(narration: Narration, first: int, last: int) -> bool:
+    """Whether a sentence holds only on a condition; "if you made me bet" is none."""
+    return any(
+        word in CONDITIONS and narration.words[n + 1 : n + 2] != ("you",)
+        for n, word in enumerate(narration.words[first:last], first)
+    )
+
+
+def _names_cause(blame: Blame, clauses: list[Clause], clause: Clause, mark: Mark, closing: bool) -> bool:
     """Whether a mark alone makes its sentence name a cause."""
-    first = clauses[0].first
+    narration = blame.narration
+    first, last = clauses[0].first, clauses[-1].last
     if mark.value == "certain":
         return True
+    if mark.value == "cleft":
+        return blame.cleft(clauses, mark, closing)
+    if mark.value == "from":
+        return blame.origin(clauses, mark, closing)
+    if mark.value == "adds":
+        return closing and blame.something(first, mark.first)
     if mark.value == "yours":  # "that's your leak right there"
         begin, _ = narration.breaths[clause.breath]
-        trouble = _troubles(narration, mark.last, min(clauses[-1].last, mark.last + TROUBLE))
-        return trouble and bool(things_in(narration, begin, mark.first))
+        trouble = blame.trouble(mark.last, min(last, mark.last + TROUBLE))
+        return trouble and (blame.something(begin, mark.first) or blame.something(mark.last, last))
     if mark.value == "did":  # "sediment did that", not "I did that"
         return closing and bool(
             things_in(narration, clause.first, mark.first)
@@ -156,12 +187,17 @@ def _names_cause(
         )
     if mark.value == "owing":
         return closing and bool(
-            _troubles(narration, first, clauses[-1].last) or things_in(narration, first, clauses[-1].last)
+            blame.trouble(first, last) or things_in(narration, first, last)
         )
     if mark.value == "sure":
-        return closing and _names_something(narration, clauses, clause, mark)
+        return (
+            closing
+            and not blame.good(first, last)
+            and _names_something(narration, clauses, clause, mark)
+            and (blame.points(first, last) is not None or blame.trouble(first, last))
+        )
     if mark.value == "of trouble":  # "the knocking was perhaps steam under the scale"
-        named = _troubles(narration, first, mark.first)
+        named = blame.trouble(first, mark.first)
         return closing and bool(named) and _names_something(narration, clauses, clause, mark)
     return False
 
@@ -177,13 +213,14 @@ def _degree(narration: Narration, whole: list[Clause]) -> Certainty:
         word in narration.words[m.first : m.last] for m in hedges for word in ("maybe", "perhaps", "possibly")
     ):
         return "possible"
-    return "likely" if "likely" in said or hedges or "probable" in narration.words[first:last] else "certain"
+    return "likely" if said & {"likely", "softens"} or hedges or "probable" in narration.words[first:last] else "certain"
 
 
 def _names_something(narration: Narration, clauses: list[Clause], clause: Clause, mark: Mark) -> bool:
     """Whether a guess goes on to name a thing ("could be the relay"), rather than to judge ("I think it's okay")
     or to stand alone ("no doubt")."""
-    if any(m.value == "good" for m in narration.marked("outcome", mark.first, clause.last)):
+    judged = narration.marked("outcome", mark.first, clause.last)
+    if any(m.value == "good" and m.rule.strength != "verb" for m in judged):
         return False
     first, last = clauses[0].first, clauses[-1].last
     if _describes(narration, clause, mark):
@@ -206,18 +243,11 @@ def _describes(narration: Narration, clause: Clause, mark: Mark) -> bool:
     return mark.first in named or (before != "" and before.endswith("s") and bool(named))
 
 
-def _troubles(narration: Narration, first: int, last: int) -> bool:
-    return bool(narration.named(first, last, "symptom")) or any(
-        m.value in ("fault", "failed")
-        for label in ("outcome", "trial")
-        for m in narration.marked(label, first, last)
-    )
-
-
 def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """ "Not the culprit" names no cause."""
     before = narration.words[max(clause.first, mark.first - 2) : mark.first]
-    return any(word in narration.grammar.negators for word in before)
+    behind = mark.value == "certain" and narration.words[mark.last : mark.last + 1] in (("not",), ("unknown",))
+    return behind or any(word in narration.grammar.negators for word in before)
 
 
 def _announces(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -232,8 +262,9 @@ def _announces(narration: Narration, clause: Clause, mark: Mark) -> bool:
     )
 
 
-def _abouts(narration: Narration, clauses: list[Clause], certainty: Certainty) -> list[tuple[str, int, int]]:
+def _abouts(blame: Blame, clauses: list[Clause], certainty: Certainty) -> list[tuple[str, int, int]]:
     """What a sentence holds to be the cause, with its words. "Could be a leak, or a restriction" names two."""
+    narration = blame.narration
     groups = [clauses]
     if certainty == "possible":
         groups = [[clauses[0]]]
@@ -247,7 +278,7 @@ def _abouts(narration: Narration, clauses: list[Clause], certainty: Certainty) -
         spans = [part for first, last in spans for part in _at_each_guess(narration, first, last)]
     found: list[tuple[str, int, int]] = []
     for start, end in spans:
-        things = _at_the_cue(narration, start, end) or things_in(narration, start, end)
+        things = _at_the_cue(blame, clauses, start, end) or things_in(narration, start, end)
         tail = max([c.first for c in clauses if start <= c.first < end], default=start)
         said = own_words(narration, tail, end)
         about = things[0].name if things else said.name if said else " ".join(narration.words[start:end])
@@ -276,12 +307,16 @@ def _opens_another(narration: Narration, clause: Clause) -> bool:
     return narration.words[clause.first] == "or" or any(m.last < clause.last for m in marks)
 
 
-def _at_the_cue(narration: Narration, first: int, last: int) -> list[Thing]:
+def _at_the_cue(blame: Blame, clauses: list[Clause], first: int, last: int) -> list[Thing]:
     """What is named behind "caused by", "the cause was" and the like; before it, where the cue points back ("...,
     which is why", "that's what did it")."""
-    cues = [m for m in narration.marked("cause", first, last) if m.value in ("certain", "owing", "yours")]
+    narration = blame.narration
+    cues = [m for m in narration.marked("cause", first, last) if m.value in LOOKED_BY]
     if not cues:
-        return []
+        being = next((at for c in clauses if first <= c.first < last and (at := blame.of_trouble(c))), None)
+        return [] if being is None else things_in(narration, being, last)
+    if cues[0].value == "cleft":
+        return things_in(narration, first, cues[0].first)
     head = narration.words[cues[0].first : cues[0].first + 2]
     points_back = (
         head[0] in BACK or head[-1] == "what"

@@ -83,7 +83,7 @@ class Understanding:
         advice, advised = advice_in(narration, clauses, claimed, gone)
         claimed |= advised
         verdict, concluding = verdict_in(narration, clauses, gone)
-        causes, causal = causes_in(narration, clauses, claimed, gone)
+        causes, causal = causes_in(narration, clauses, claimed, gone, reported)
         verdict = verdict if verdict.finding else verdict_from_causes(causes)
         claimed |= causal | concluding
         pack = self._vocabulary.packs.get(narration.kind or "")

@@ -10,6 +10,7 @@ from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.things import things_in
 
+HOW_SURE = ("likely", "possible", "sure", "softens")
 SHORTEST = 4  # letters of a word that can name a trouble
 POINTERS = ("it", "that", "this", "those", "these", "they")
 BEING = ("is", "'s", "was", "are", "were", "be")
@@ -103,11 +104,16 @@ class Blame:
         if words[mark.first] in BEING:
             return words[mark.last - 1] not in NO_BLAME
         points = self.points(first, mark.first) is not None
-        hedged = any(
-            m.value in ("likely", "possible", "sure", "softens")
-            for m in self.narration.marked("cause", first, clauses[-1].last)
-        )
-        return points or (hedged and closing)
+        return points or (closing and self.hedged(first, clauses[-1].last))
+
+    def hedged(self, first: int, last: int) -> bool:
+        """Whether the speaker says how sure he is."""
+        return any(m.value in HOW_SURE for m in self.narration.marked("cause", first, last))
+
+    def acts(self, first: int, last: int) -> bool:
+        """Whether something was doing something ("the seal was dumping water")."""
+        words = self.narration.words
+        return any(words[n] in ("was", "were") and words[n + 1].endswith("ing") for n in range(first, last - 1))
 
     def origin(self, clauses: list[Clause], mark: Mark, closing: bool) -> bool:
         """Whether "the smell comes from the fat" blames what stands behind it."""

@@ -39,7 +39,7 @@ NO_HEADING = (
     "was",
     "'s",
 )
-LOOKED_BY = ("certain", "owing", "yours", "cleft", "from")
+LOOKED_BY = ("certain", "owing", "yours", "cleft", "from", "ruin")
 CONDITIONS = ("if", "unless", "whether")
 
 
@@ -174,6 +174,8 @@ def _names_cause(blame: Blame, clauses: list[Clause], clause: Clause, mark: Mark
         return blame.cleft(clauses, mark, closing)
     if mark.value == "from":
         return blame.origin(clauses, mark, closing)
+    if mark.value == "ruin":
+        return blame.hedged(first, last) and blame.something(first, mark.first)
     if mark.value == "adds":
         return closing and blame.something(first, mark.first)
     if mark.value == "yours":  # "that's your leak right there"
@@ -194,7 +196,7 @@ def _names_cause(blame: Blame, clauses: list[Clause], clause: Clause, mark: Mark
             closing
             and not blame.good(first, last)
             and _names_something(narration, clauses, clause, mark)
-            and (blame.points(first, last) is not None or blame.trouble(first, last))
+            and (blame.points(first, last) is not None or blame.trouble(first, last) or blame.acts(first, last))
         )
     if mark.value == "of trouble":  # "the knocking was perhaps steam under the scale"
         named = blame.trouble(first, mark.first)
@@ -315,7 +317,7 @@ def _at_the_cue(blame: Blame, clauses: list[Clause], first: int, last: int) -> l
     if not cues:
         being = next((at for c in clauses if first <= c.first < last and (at := blame.of_trouble(c))), None)
         return [] if being is None else things_in(narration, being, last)
-    if cues[0].value == "cleft":
+    if cues[0].value in ("cleft", "ruin"):
         return things_in(narration, first, cues[0].first)
     head = narration.words[cues[0].first : cues[0].first + 2]
     points_back = (

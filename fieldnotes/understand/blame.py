@@ -12,6 +12,7 @@ from fieldnotes.understand.things import things_in
 
 HOW_SURE = ("likely", "possible", "sure", "softens")
 SHORTEST = 4  # letters of a word that can name a trouble
+SUBJECT = 3  # words before "is what did it" that name what did it
 POINTERS = ("it", "that", "this", "those", "these", "they")
 BEING = ("is", "'s", "was", "are", "were", "be")
 POINTING = ("the", "that", "this", "her", "his", "their", "them", "those", "these", "your", "a", "an", "one")
@@ -99,10 +100,14 @@ class Blame:
         """Whether "X is what iced it up", "it's X that's been tripping her" blames what stands before it."""
         words = self.narration.words
         first = clauses[0].first
-        if not self.something(first, mark.first) or self.good(first, mark.last):
+        if self.good(first, mark.last):
             return False
         if words[mark.first] in BEING:
-            return words[mark.last - 1] not in NO_BLAME
+            before = words[max(first, mark.first - SUBJECT) : mark.first]
+            named = [w for w in before if w not in self.narration.grammar.determiners]
+            return bool(named) and words[mark.first - 1] not in POINTERS and words[mark.last - 1] not in NO_BLAME
+        if not self.something(first, mark.first):
+            return False
         points = self.points(first, mark.first) is not None
         return points or (closing and self.hedged(first, clauses[-1].last))
 

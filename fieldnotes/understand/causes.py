@@ -17,7 +17,7 @@ from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import cause_sentence
 from fieldnotes.understand.things import Thing, own_words, things_in
 
-CLOSING = 0.55  # share of the visit after which a bare "could be" speaks of the cause
+CLOSING = 0.45  # share of the visit after which a bare "could be" speaks of the cause
 HEADING = 3  # words: a sentence this short only announces what follows
 TROUBLE = 5  # words behind "that's your" in which the trouble has to be named
 POINTERS = ("that", "those", "this", "it", "these", "which")
@@ -40,6 +40,7 @@ NO_HEADING = (
     "'s",
 )
 LOOKED_BY = ("certain", "owing", "yours", "cleft", "from", "ruin")
+WOULD = ("'d", "would")  # "that'd be why"
 CONDITIONS = ("if", "unless", "whether")
 
 
@@ -72,16 +73,34 @@ def causes_in(
             continue
         first, last = whole[0].first, whole[-1].last
         used |= {i for i, c in enumerate(clauses) if c.sentence >= sentence and first <= c.first < last}
-        for about, start, end in _abouts(blame, whole, certainty):
-            causes.append(
+        for part, sure in _in_turn(narration, whole, certainty):
+            causes += [
                 Cause(
                     about=about,
-                    text=cause_sentence(narration, certainty, start, end),
+                    text=cause_sentence(narration, sure, start, end),
                     evidence=evidence_of(narration, start, end),
-                    certainty=certainty,
+                    certainty=sure,
                 )
-            )
+                for about, start, end in _abouts(blame, part, sure)
+            ]
     return causes, frozenset(used)
+
+
+def _in_turn(
+    narration: Narration, whole: list[Clause], certainty: Certainty
+) -> list[tuple[list[Clause], Certainty]]:
+    """A statement of one cause, or of one and then a guess at another ("that's your leak, the gasket, and my money's
+    on the wire for making it"), each with how sure it is."""
+    for n, clause in enumerate(whole[1:], 1):
+        guess = [
+            m
+            for m in narration.marked("cause", clause.first, clause.last)
+            if m.value in ("likely", "possible") and things_in(narration, m.last, clause.last)
+        ]
+        before = narration.marked("cause", whole[0].first, clause.first)
+        if guess and narration.words[clause.first] in ("and", "but") and any(m.value in LOOKED_BY for m in before):
+            return [(whole[:n], _degree(narration, whole[:n])), (whole[n:], _degree(narration, whole[n:]))]
+    return [(whole, certainty)]
 
 
 def _only_says_how_sure(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
@@ -132,8 +151,11 @@ def _certainty(
         not heading and (narration.marked("history", first, last) or _depends(narration, first, last))
     ):
         return None
+    softened = any(m.value == "softens" or narration.words[m.first + 1] in WOULD for _, m in marks)
     if heading or of_trouble or any(
-        c.stance == "fact" and _names_cause(blame, clauses, c, m, closing) for c, m in marks
+        (c.stance == "fact" or (c.stance == "hypothetical" and softened and m.value in LOOKED_BY))
+        and _names_cause(blame, clauses, whole, c, m, closing)
+        for c, m in marks
     ):
         return _degree(narration, whole)
     guesses = [
@@ -164,12 +186,15 @@ def _depends(narration: Narration, first: int, last: int) -> bool:
     )
 
 
-def _names_cause(blame: Blame, clauses: list[Clause], clause: Clause, mark: Mark, closing: bool) -> bool:
+def _names_cause(
+    blame: Blame, clauses: list[Clause], whole: list[Clause], clause: Clause, mark: Mark, closing: bool
+) -> bool:
     """Whether a mark alone makes its sentence name a cause."""
     narration = blame.narration
     first, last = clauses[0].first, clauses[-1].last
     if mark.value == "certain":
-        return True
+        begin = whole[0].first
+        return blame.something(begin, last) or blame.trouble(begin, last)
     if mark.value == "cleft":
         return blame.cleft(clauses, mark, closing)
     if mark.value == "from":
@@ -324,4 +349,5 @@ def _at_the_cue(blame: Blame, clauses: list[Clause], first: int, last: int) -> l
         head[0] in BACK or head[-1] == "what"
     )  # "..., which is why", "a blocked vent is what did it"
     back = things_in(narration, first, cues[0].first) if points_back else []
-    return back or things_in(narration, cues[0].last - 1, last)
+    named = back or things_in(narration, cues[0].last - 1, last)
+    return [thing for thing in named if not thing.condition] or named

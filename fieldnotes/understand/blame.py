@@ -42,7 +42,9 @@ class Blame:
                 for label in ("outcome", "trial")
                 for m in narration.marked(label, first, last)
             )
-            or any(m.value == "trouble" and m.last <= last for m in narration.marked("complaint", first, last))
+            or any(
+                m.value == "trouble" and m.last <= last for m in narration.marked("complaint", first, last)
+            )
             or not self.complained.isdisjoint(narration.words[first:last])
         )
 
@@ -105,7 +107,9 @@ class Blame:
         if words[mark.first] in BEING:
             before = words[max(first, mark.first - SUBJECT) : mark.first]
             named = [w for w in before if w not in self.narration.grammar.determiners]
-            return bool(named) and words[mark.first - 1] not in POINTERS and words[mark.last - 1] not in NO_BLAME
+            return (
+                bool(named) and words[mark.first - 1] not in POINTERS and words[mark.last - 1] not in NO_BLAME
+            )
         if not self.something(first, mark.first):
             return False
         points = self.points(first, mark.first) is not None
@@ -118,7 +122,9 @@ class Blame:
     def acts(self, first: int, last: int) -> bool:
         """Whether something was doing something ("the seal was dumping water")."""
         words = self.narration.words
-        return any(words[n] in ("was", "were") and words[n + 1].endswith("ing") for n in range(first, last - 1))
+        return any(
+            words[n] in ("was", "were") and words[n + 1].endswith("ing") for n in range(first, last - 1)
+        )
 
     def origin(self, clauses: list[Clause], mark: Mark, closing: bool) -> bool:
         """Whether "the smell comes from the fat" blames what stands behind it."""
@@ -127,7 +133,9 @@ class Blame:
             return False
         if self._names_trouble(first, mark.first):
             return True
-        return closing and self.narration.words[mark.first - 1] in POINTERS and self.something(mark.last, last)
+        return (
+            closing and self.narration.words[mark.first - 1] in POINTERS and self.something(mark.last, last)
+        )
 
 
 def complained_of(narration: Narration, clauses: list[Clause], reported: frozenset[int]) -> frozenset[str]:

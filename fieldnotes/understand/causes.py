@@ -98,7 +98,11 @@ def _in_turn(
             if m.value in ("likely", "possible") and things_in(narration, m.last, clause.last)
         ]
         before = narration.marked("cause", whole[0].first, clause.first)
-        if guess and narration.words[clause.first] in ("and", "but") and any(m.value in LOOKED_BY for m in before):
+        if (
+            guess
+            and narration.words[clause.first] in ("and", "but")
+            and any(m.value in LOOKED_BY for m in before)
+        ):
             return [(whole[:n], _degree(narration, whole[:n])), (whole[n:], _degree(narration, whole[n:]))]
     return [(whole, certainty)]
 
@@ -108,7 +112,9 @@ def _only_says_how_sure(narration: Narration, clauses: list[Clause], indices: li
     first, last = clauses[indices[0]].first, clauses[indices[-1]].last
     cues = [*narration.marked("cause", first, last), *narration.marked("hedge", first, last)]
     told = {n for m in cues if m.value != "heading" for n in range(m.first, m.last)}
-    rest = [n for n in range(first, last) if n not in told and narration.words[n] not in narration.grammar.openers]
+    rest = [
+        n for n in range(first, last) if n not in told and narration.words[n] not in narration.grammar.openers
+    ]
     return bool(told) and not rest and not things_in(narration, first, last)
 
 
@@ -152,10 +158,14 @@ def _certainty(
     ):
         return None
     softened = any(m.value == "softens" or narration.words[m.first + 1] in WOULD for _, m in marks)
-    if heading or of_trouble or any(
-        (c.stance == "fact" or (c.stance == "hypothetical" and softened and m.value in LOOKED_BY))
-        and _names_cause(blame, clauses, whole, c, m, closing)
-        for c, m in marks
+    if (
+        heading
+        or of_trouble
+        or any(
+            (c.stance == "fact" or (c.stance == "hypothetical" and softened and m.value in LOOKED_BY))
+            and _names_cause(blame, clauses, whole, c, m, closing)
+            for c, m in marks
+        )
     ):
         return _degree(narration, whole)
     guesses = [
@@ -194,7 +204,8 @@ def _names_cause(
     first, last = clauses[0].first, clauses[-1].last
     if mark.value == "certain":
         begin = whole[0].first
-        return blame.something(begin, last) or blame.trouble(begin, last)
+        told = closing and last - mark.last > 1 and narration.words[mark.last - 1] != "why"
+        return told or blame.something(begin, last) or blame.trouble(begin, last)
     if mark.value == "cleft":
         return blame.cleft(clauses, mark, closing)
     if mark.value == "from":
@@ -213,15 +224,15 @@ def _names_cause(
             or narration.marked("soil", clause.first, mark.first)
         )
     if mark.value == "owing":
-        return closing and bool(
-            blame.trouble(first, last) or things_in(narration, first, last)
-        )
+        return closing and bool(blame.trouble(first, last) or things_in(narration, first, last))
     if mark.value == "sure":
         return (
             closing
             and not blame.good(first, last)
             and _names_something(narration, clauses, clause, mark)
-            and (blame.points(first, last) is not None or blame.trouble(first, last) or blame.acts(first, last))
+            and (
+                blame.points(first, last) is not None or blame.trouble(first, last) or blame.acts(first, last)
+            )
         )
     if mark.value == "of trouble":  # "the knocking was perhaps steam under the scale"
         named = blame.trouble(first, mark.first)
@@ -240,7 +251,11 @@ def _degree(narration: Narration, whole: list[Clause]) -> Certainty:
         word in narration.words[m.first : m.last] for m in hedges for word in ("maybe", "perhaps", "possibly")
     ):
         return "possible"
-    return "likely" if said & {"likely", "softens"} or hedges or "probable" in narration.words[first:last] else "certain"
+    return (
+        "likely"
+        if said & {"likely", "softens"} or hedges or "probable" in narration.words[first:last]
+        else "certain"
+    )
 
 
 def _names_something(narration: Narration, clauses: list[Clause], clause: Clause, mark: Mark) -> bool:
@@ -273,7 +288,10 @@ def _describes(narration: Narration, clause: Clause, mark: Mark) -> bool:
 def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """ "Not the culprit" names no cause."""
     before = narration.words[max(clause.first, mark.first - 2) : mark.first]
-    behind = mark.value == "certain" and narration.words[mark.last : mark.last + 1] in (("not",), ("unknown",))
+    behind = mark.value == "certain" and narration.words[mark.last : mark.last + 1] in (
+        ("not",),
+        ("unknown",),
+    )
     return behind or any(word in narration.grammar.negators for word in before)
 
 

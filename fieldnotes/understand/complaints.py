@@ -49,20 +49,78 @@ PLAIN_NO = ("no", "nope", "nah")
 OTHERS = frozenset(["neighbours", "neighbors", "plumber", "electrician", "builder", "landlord", "super"])
 # In front of "says" these are nobody who reports a trouble.
 NO_SPEAKER = frozenset(
-    ["i", "we", "you", "it", "that", "this", "to", "which", "else", "not", "wife", "boss", "plate", "tag", "sticker", "label"]
+    [
+        "i",
+        "we",
+        "you",
+        "it",
+        "that",
+        "this",
+        "to",
+        "which",
+        "else",
+        "not",
+        "wife",
+        "boss",
+        "plate",
+        "tag",
+        "sticker",
+        "label",
+    ]
 )
 PASSING = frozenset(
-    ["also", "sometimes", "now", "lately", "every", "night", "day", "time", "half", "often", "some", "days", "nights", "then"]
+    [
+        "also",
+        "sometimes",
+        "now",
+        "lately",
+        "every",
+        "night",
+        "day",
+        "time",
+        "half",
+        "often",
+        "some",
+        "days",
+        "nights",
+        "then",
+    ]
 )
 # "a frost free freezer", "the ice cream", "that rice smells good"
 NO_TROUBLE_BEFORE = (("free",), ("good",), ("cream",), ("creams",), ("maker",), ("cubes",), ("box",))
 SET_AGAINST = frozenset(["second", "other", "none", "pattern", "since"])  # "and the second one's damp"
 EARLIER = frozenset(["last", "previous", "other", "first", "before", "ago", "visit", "earlier"])
 # What a customer gets is trouble, what she likes or does is talk.
-FEELING = frozenset(["gets", "get", "got", "hears", "heard", "hear", "smells", "smelled", "smelt", "sees", "saw", "finds",
-    "found", "notices", "noticed", "feels", "felt", "can", "has", "have", "had", "'s"])
+FEELING = frozenset(
+    [
+        "gets",
+        "get",
+        "got",
+        "hears",
+        "heard",
+        "hear",
+        "smells",
+        "smelled",
+        "smelt",
+        "sees",
+        "saw",
+        "finds",
+        "found",
+        "notices",
+        "noticed",
+        "feels",
+        "felt",
+        "can",
+        "has",
+        "have",
+        "had",
+        "'s",
+    ]
+)
 PERSONS = frozenset(["she", "he", "they", "we", "you", "i"])
-OF_A_SUBJECT = frozenset(["the", "her", "his", "their", "its", "a", "an", "some", "nothing", "everything", "one"])
+OF_A_SUBJECT = frozenset(
+    ["the", "her", "his", "their", "its", "a", "an", "some", "nothing", "everything", "one"]
+)
 SUBJECT = 3  # words behind "she says" in which its subject stands
 
 
@@ -220,7 +278,11 @@ def _only_said(narration: Narration, clause: Clause) -> bool:
     ]
     history = narration.marked("history", clause.first, clause.last)
     earlier = EARLIER.isdisjoint(narration.words[clause.first : clause.last])
-    return bool(said) and earlier and all(any(h.first < s.last and s.first < h.last for s in said) for h in history)
+    return (
+        bool(said)
+        and earlier
+        and all(any(h.first < s.last and s.first < h.last for s in said) for h in history)
+    )
 
 
 def _somebody_says(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -230,7 +292,9 @@ def _somebody_says(narration: Narration, clause: Clause, mark: Mark) -> bool:
         return False
     before = narration.words[mark.first - 1]
     things = [m for m in narration.named(clause.first, mark.first) if m.last == mark.first]
-    things_read = [m for m in narration.marked("expected", clause.first, mark.first + 1) if m.last > mark.first]
+    things_read = [
+        m for m in narration.marked("expected", clause.first, mark.first + 1) if m.last > mark.first
+    ]
     return before not in NO_SPEAKER and not things and not things_read
 
 
@@ -309,7 +373,9 @@ def _is_bare_complaint(narration: Narration, clauses: list[Clause], indices: lis
 def _goes_on(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
     """A breath right after a complaint that names a symptom as a fact ("Also a burning smell"), or when it comes."""
     first, last = clauses[indices[0]].first, clauses[indices[-1]].last
-    when = narration.words[first] in WHEN or any(m.first <= first + NEAR for m in _whens(narration, first, last))
+    when = narration.words[first] in WHEN or any(
+        m.first <= first + NEAR for m in _whens(narration, first, last)
+    )
     if when and not _speaks_of_self(narration, first, last):
         return True
     return _names_trouble(narration, clauses, indices) and (

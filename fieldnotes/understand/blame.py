@@ -20,8 +20,51 @@ HEADS = ("for", "me", "in", "short", "is", "honestly", "no", "question", "doubt"
 ASIDES = ("just", "only", "all", "simply", "purely", "probably", "likely", "definitely", "really", "surely")
 # "is what she said", "is what's needed", "is what I do" blame nothing.
 NO_BLAME = frozenset(
-    """i you we they she he it the a an that this to kind sort is 's are was if about needed wanted required left
-    matters counts called meant supposed there told said say says who all other next people anybody my your""".split()
+    [
+        "i",
+        "you",
+        "we",
+        "they",
+        "she",
+        "he",
+        "it",
+        "the",
+        "a",
+        "an",
+        "that",
+        "this",
+        "to",
+        "kind",
+        "sort",
+        "is",
+        "'s",
+        "are",
+        "was",
+        "if",
+        "about",
+        "needed",
+        "wanted",
+        "required",
+        "left",
+        "matters",
+        "counts",
+        "called",
+        "meant",
+        "supposed",
+        "there",
+        "told",
+        "said",
+        "say",
+        "says",
+        "who",
+        "all",
+        "other",
+        "next",
+        "people",
+        "anybody",
+        "my",
+        "your",
+    ]
 )
 
 

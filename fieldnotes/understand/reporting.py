@@ -100,6 +100,8 @@ def _somebody_says(narration: Narration, clause: Clause, mark: Mark) -> bool:
     if mark.value != "said" or mark.first == clause.first:
         return False
     before = narration.words[mark.first - 1]
+    if not {"i", "we"}.isdisjoint(narration.words[max(clause.first, mark.first - 3) : mark.first]):
+        return False  # "I've told her", "I wouldn't say"
     things = [m for m in narration.named(clause.first, mark.first) if m.last == mark.first]
     things_read = [
         m for m in narration.marked("expected", clause.first, mark.first + 1) if m.last > mark.first

@@ -20,7 +20,7 @@ ROWS: list[Row] = [
         "how often",
         "dishwasher",
         "Going by what the caretaker told me, it trips the breaker. | Twice since Sunday.",
-        ["trips the breaker", "since Sunday"],
+        ["trips the breaker", "since sunday"],
     ),
     (
         "other talk of hers",

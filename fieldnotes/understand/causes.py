@@ -7,20 +7,19 @@ about it"). How sure it is, is told by the weakest word of the sentence.
 
 from __future__ import annotations
 
-import itertools
-
 from fieldnotes.records import Cause, Certainty
+from fieldnotes.understand.blame import Blame, complained_of
+from fieldnotes.understand.cause_names import LOOKED_BY, abouts_in
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import cause_sentence
-from fieldnotes.understand.things import Thing, own_words, things_in
+from fieldnotes.understand.things import things_in
 
-CLOSING = 0.55  # share of the visit after which a bare "could be" speaks of the cause
+CLOSING = 0.45  # share of the visit after which a bare "could be" speaks of the cause
 HEADING = 3  # words: a sentence this short only announces what follows
 TROUBLE = 5  # words behind "that's your" in which the trouble has to be named
 POINTERS = ("that", "those", "this", "it", "these", "which")
-BACK = ("that", "which", "this", "hence", "so", "and", "there")
 NO_HEADING = (
     "of",
     "it",
@@ -38,13 +37,20 @@ NO_HEADING = (
     "was",
     "'s",
 )
+WOULD = ("'d", "would")  # "that'd be why"
 CONDITIONS = ("if", "unless", "whether")
 
 
 def causes_in(
-    narration: Narration, clauses: list[Clause], claimed: frozenset[int], gone: frozenset[int]
+    narration: Narration,
+    clauses: list[Clause],
+    claimed: frozenset[int],
+    gone: frozenset[int],
+    reported: frozenset[int],
 ) -> tuple[list[Cause], frozenset[int]]:
-    """All causes in order, and the clauses of the sentences that name them."""
+    """All causes in order, and the clauses of the sentences that name them. `reported` are the clauses of the
+    complaints."""
+    blame = Blame(narration, complained_of(narration, clauses, reported))
     causes: list[Cause] = []
     used: set[int] = set()
     closing = int(len(narration.breaths) * CLOSING)
@@ -54,23 +60,59 @@ def causes_in(
     for sentence, indices in by_sentence.items():
         if indices[0] in used:
             continue
+        following = by_sentence.get(sentence + 1, [])
+        if following and _only_says_how_sure(narration, clauses, following):
+            indices = indices + following
         open_clauses = [clauses[i] for i in indices if i not in claimed]
         whole = _whole(narration, clauses, indices)
-        certainty = _certainty(narration, open_clauses, whole, gone, clauses[indices[0]].breath >= closing)
+        certainty = _certainty(blame, open_clauses, whole, gone, clauses[indices[0]].breath >= closing)
         if certainty is None:
             continue
         first, last = whole[0].first, whole[-1].last
         used |= {i for i, c in enumerate(clauses) if c.sentence >= sentence and first <= c.first < last}
-        for about, start, end in _abouts(narration, whole, certainty):
-            causes.append(
+        for part, sure in _in_turn(narration, whole, certainty):
+            causes += [
                 Cause(
                     about=about,
-                    text=cause_sentence(narration, certainty, start, end),
+                    text=cause_sentence(narration, sure, start, end),
                     evidence=evidence_of(narration, start, end),
-                    certainty=certainty,
+                    certainty=sure,
                 )
-            )
+                for about, start, end in abouts_in(blame, part, sure)
+            ]
     return causes, frozenset(used)
+
+
+def _in_turn(
+    narration: Narration, whole: list[Clause], certainty: Certainty
+) -> list[tuple[list[Clause], Certainty]]:
+    """A statement of one cause, or of one and then a guess at another ("that's your leak, the gasket, and my money's
+    on the wire for making it"), each with how sure it is."""
+    for n, clause in enumerate(whole[1:], 1):
+        guess = [
+            m
+            for m in narration.marked("cause", clause.first, clause.last)
+            if m.value in ("likely", "possible") and things_in(narration, m.last, clause.last)
+        ]
+        before = narration.marked("cause", whole[0].first, clause.first)
+        if (
+            guess
+            and narration.words[clause.first] in ("and", "but")
+            and any(m.value in LOOKED_BY for m in before)
+        ):
+            return [(whole[:n], _degree(narration, whole[:n])), (whole[n:], _degree(narration, whole[n:]))]
+    return [(whole, certainty)]
+
+
+def _only_says_how_sure(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
+    """Whether a sentence only adds how sure the one before it was ("No doubt about it.")."""
+    first, last = clauses[indices[0]].first, clauses[indices[-1]].last
+    cues = [*narration.marked("cause", first, last), *narration.marked("hedge", first, last)]
+    told = {n for m in cues if m.value != "heading" for n in range(m.first, m.last)}
+    rest = [
+        n for n in range(first, last) if n not in told and narration.words[n] not in narration.grammar.openers
+    ]
+    return bool(told) and not rest and not things_in(narration, first, last)
 
 
 def _whole(narration: Narration, clauses: list[Clause], indices: list[int]) -> list[Clause]:
@@ -93,9 +135,10 @@ def _whole(narration: Narration, clauses: list[Clause], indices: list[int]) -> l
 
 
 def _certainty(
-    narration: Narration, clauses: list[Clause], whole: list[Clause], gone: frozenset[int], closing: bool
+    blame: Blame, clauses: list[Clause], whole: list[Clause], gone: frozenset[int], closing: bool
 ) -> Certainty | None:
     """How sure a cause is, or None where the sentence names none."""
+    narration = blame.narration
     if not clauses:
         return None
     first, last = clauses[0].first, clauses[-1].last
@@ -106,16 +149,20 @@ def _certainty(
         if m.first not in gone and not _denied(narration, c, m)
     ]
     heading = any(m.value == "heading" and _announces(narration, c, m) for c, m in marks)
-    if not marks or (
-        not heading
-        and (
-            narration.marked("history", first, last)
-            or any(w in CONDITIONS for w in narration.words[first:last])
-        )
+    of_trouble = (closing or marks) and any(c.stance == "fact" and blame.of_trouble(c) for c in clauses)
+    if not (marks or of_trouble) or (
+        not heading and (narration.marked("history", first, last) or _depends(narration, first, last))
     ):
         return None
-    if heading or any(
-        c.stance == "fact" and _names_cause(narration, clauses, c, m, closing) for c, m in marks
+    softened = any(m.value == "softens" or narration.words[m.first + 1] in WOULD for _, m in marks)
+    if (
+        heading
+        or of_trouble
+        or any(
+            (c.stance == "fact" or (c.stance == "hypothetical" and softened and m.value in LOOKED_BY))
+            and _names_cause(blame, clauses, whole, c, m, closing)
+            for c, m in marks
+        )
     ):
         return _degree(narration, whole)
     guesses = [
@@ -138,30 +185,54 @@ def _certainty(
     return "likely" if any(m.value == "likely" for m in guesses) else "possible"
 
 
+def _depends(narration: Narration, first: int, last: int) -> bool:
+    """Whether a sentence holds only on a condition; "if you made me bet" is none."""
+    return any(
+        word in CONDITIONS and narration.words[n + 1 : n + 2] != ("you",)
+        for n, word in enumerate(narration.words[first:last], first)
+    )
+
+
 def _names_cause(
-    narration: Narration, clauses: list[Clause], clause: Clause, mark: Mark, closing: bool
+    blame: Blame, clauses: list[Clause], whole: list[Clause], clause: Clause, mark: Mark, closing: bool
 ) -> bool:
     """Whether a mark alone makes its sentence name a cause."""
-    first = clauses[0].first
+    narration = blame.narration
+    first, last = clauses[0].first, clauses[-1].last
     if mark.value == "certain":
-        return True
+        begin = whole[0].first
+        told = closing and last - mark.last > 1 and narration.words[mark.last - 1] != "why"
+        return told or blame.something(begin, last) or blame.trouble(begin, last)
+    if mark.value == "cleft":
+        return blame.cleft(clauses, mark, closing)
+    if mark.value == "from":
+        return blame.origin(clauses, mark, closing)
+    if mark.value == "ruin":
+        return blame.hedged(first, last) and blame.something(first, mark.first)
+    if mark.value == "adds":
+        return closing and blame.something(first, mark.first)
     if mark.value == "yours":  # "that's your leak right there"
         begin, _ = narration.breaths[clause.breath]
-        trouble = _troubles(narration, mark.last, min(clauses[-1].last, mark.last + TROUBLE))
-        return trouble and bool(things_in(narration, begin, mark.first))
+        trouble = blame.trouble(mark.last, min(last, mark.last + TROUBLE))
+        return trouble and (blame.something(begin, mark.first) or blame.something(mark.last, last))
     if mark.value == "did":  # "sediment did that", not "I did that"
         return closing and bool(
             things_in(narration, clause.first, mark.first)
             or narration.marked("soil", clause.first, mark.first)
         )
     if mark.value == "owing":
-        return closing and bool(
-            _troubles(narration, first, clauses[-1].last) or things_in(narration, first, clauses[-1].last)
-        )
+        return closing and bool(blame.trouble(first, last) or things_in(narration, first, last))
     if mark.value == "sure":
-        return closing and _names_something(narration, clauses, clause, mark)
+        return (
+            closing
+            and not blame.good(first, last)
+            and _names_something(narration, clauses, clause, mark)
+            and (
+                blame.points(first, last) is not None or blame.trouble(first, last) or blame.acts(first, last)
+            )
+        )
     if mark.value == "of trouble":  # "the knocking was perhaps steam under the scale"
-        named = _troubles(narration, first, mark.first)
+        named = blame.trouble(first, mark.first)
         return closing and bool(named) and _names_something(narration, clauses, clause, mark)
     return False
 
@@ -177,13 +248,18 @@ def _degree(narration: Narration, whole: list[Clause]) -> Certainty:
         word in narration.words[m.first : m.last] for m in hedges for word in ("maybe", "perhaps", "possibly")
     ):
         return "possible"
-    return "likely" if "likely" in said or hedges or "probable" in narration.words[first:last] else "certain"
+    return (
+        "likely"
+        if said & {"likely", "softens"} or hedges or "probable" in narration.words[first:last]
+        else "certain"
+    )
 
 
 def _names_something(narration: Narration, clauses: list[Clause], clause: Clause, mark: Mark) -> bool:
     """Whether a guess goes on to name a thing ("could be the relay"), rather than to judge ("I think it's okay")
     or to stand alone ("no doubt")."""
-    if any(m.value == "good" for m in narration.marked("outcome", mark.first, clause.last)):
+    judged = narration.marked("outcome", mark.first, clause.last)
+    if any(m.value == "good" and m.rule.strength != "verb" for m in judged):
         return False
     first, last = clauses[0].first, clauses[-1].last
     if _describes(narration, clause, mark):
@@ -206,18 +282,14 @@ def _describes(narration: Narration, clause: Clause, mark: Mark) -> bool:
     return mark.first in named or (before != "" and before.endswith("s") and bool(named))
 
 
-def _troubles(narration: Narration, first: int, last: int) -> bool:
-    return bool(narration.named(first, last, "symptom")) or any(
-        m.value in ("fault", "failed")
-        for label in ("outcome", "trial")
-        for m in narration.marked(label, first, last)
-    )
-
-
 def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """ "Not the culprit" names no cause."""
     before = narration.words[max(clause.first, mark.first - 2) : mark.first]
-    return any(word in narration.grammar.negators for word in before)
+    behind = mark.value == "certain" and narration.words[mark.last : mark.last + 1] in (
+        ("not",),
+        ("unknown",),
+    )
+    return behind or any(word in narration.grammar.negators for word in before)
 
 
 def _announces(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -230,61 +302,3 @@ def _announces(narration: Narration, clause: Clause, mark: Mark) -> bool:
         and narration.words[mark.last] not in NO_HEADING
         and mark.last < narration.breaths[clause.breath][1]
     )
-
-
-def _abouts(narration: Narration, clauses: list[Clause], certainty: Certainty) -> list[tuple[str, int, int]]:
-    """What a sentence holds to be the cause, with its words. "Could be a leak, or a restriction" names two."""
-    groups = [clauses]
-    if certainty == "possible":
-        groups = [[clauses[0]]]
-        for clause in clauses[1:]:
-            if _guesses(narration, groups[-1]) and _opens_another(narration, clause):
-                groups.append([clause])
-            else:
-                groups[-1].append(clause)
-    spans = [(group[0].first, group[-1].last) for group in groups]
-    if certainty == "possible":
-        spans = [part for first, last in spans for part in _at_each_guess(narration, first, last)]
-    found: list[tuple[str, int, int]] = []
-    for start, end in spans:
-        things = _at_the_cue(narration, start, end) or things_in(narration, start, end)
-        tail = max([c.first for c in clauses if start <= c.first < end], default=start)
-        said = own_words(narration, tail, end)
-        about = things[0].name if things else said.name if said else " ".join(narration.words[start:end])
-        found.append((about, start, end))
-    return found
-
-
-def _at_each_guess(narration: Narration, first: int, last: int) -> list[tuple[int, int]]:
-    """The stretches of "could be the module could be low pressure", said without a stop."""
-    guesses = [
-        m.first
-        for m in narration.marked("cause", first, last)
-        if m.value == "possible" and narration.words[m.first] in ("could", "may", "might")
-    ]
-    edges = [first, *(n for n in guesses[1:] if guesses[0] == first), last]
-    return list(itertools.pairwise(edges))
-
-
-def _guesses(narration: Narration, clauses: list[Clause]) -> bool:
-    return any(m.value == "possible" for c in clauses for m in narration.marked("cause", c.first, c.last))
-
-
-def _opens_another(narration: Narration, clause: Clause) -> bool:
-    """Whether a clause names a second cause ("or ...", "could be the relay"); "I can't rule it out" does not."""
-    marks = [m for m in narration.marked("cause", clause.first, clause.last) if m.value == "possible"]
-    return narration.words[clause.first] == "or" or any(m.last < clause.last for m in marks)
-
-
-def _at_the_cue(narration: Narration, first: int, last: int) -> list[Thing]:
-    """What is named behind "caused by", "the cause was" and the like; before it, where the cue points back ("...,
-    which is why", "that's what did it")."""
-    cues = [m for m in narration.marked("cause", first, last) if m.value in ("certain", "owing", "yours")]
-    if not cues:
-        return []
-    head = narration.words[cues[0].first : cues[0].first + 2]
-    points_back = (
-        head[0] in BACK or head[-1] == "what"
-    )  # "..., which is why", "a blocked vent is what did it"
-    back = things_in(narration, first, cues[0].first) if points_back else []
-    return back or things_in(narration, cues[0].last - 1, last)

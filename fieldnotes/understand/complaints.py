@@ -6,13 +6,12 @@ first says that somebody reported it ("She says it bangs. | Only with bedding.")
 
 from __future__ import annotations
 
-import itertools
-
 from fieldnotes.records import Item
 from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.complaint_points import points_in, troubles_in, whens_in
 from fieldnotes.understand.evidence import evidence_of
-from fieldnotes.understand.narration import Mark, Narration
-from fieldnotes.understand.nouns import Mention
+from fieldnotes.understand.narration import Narration
+from fieldnotes.understand.reporting import adds_to_complaint, denies, of_other_things, reports
 from fieldnotes.understand.sentences import complaint_sentence, said
 
 BARE = 3  # breaths at the start in which a bare symptom is the complaint ("Oven not heating.")
@@ -40,13 +39,11 @@ GOES_ON = WHEN | frozenset(["also", "and", "plus", "another", "then", "it", "she
 AT_WORK = frozenset(
     ["at", "in", "on", "out", "with", "here", "over", "up", "down", "back", "looking", "standing", "round"]
 )
-SHORTEST = 4  # words of a complaint that names no trouble we know
+NEAR = 3  # words at the head of a breath within which it says when the trouble comes
 SHORT = 12  # words of a breath that goes on with a complaint without saying so
 OPENING = 0.35  # share of the visit in which a bare symptom right after a complaint still belongs to it
 PLATE = ("model", "serial", "plate", "purchased")
 PLAIN_NO = ("no", "nope", "nah")
-OTHERS = frozenset(["neighbours", "neighbors", "plumber", "electrician", "builder", "landlord", "super"])
-SUBJECT = 3  # words behind "she says" in which its subject stands
 
 
 def complaints_in(
@@ -69,7 +66,9 @@ def complaints_in(
             break
         if "otherwise" in narration.words[slice(*narration.breaths[breath])]:
             continue  # "Washes fine otherwise, she says"
-        told = [i for i in indices if _reports(narration, clauses[i])]
+        told = [i for i in indices if reports(narration, clauses[i])]
+        if denies(narration, clauses, indices):
+            continue
         bare = not items and breath < BARE
         follows = breath == previous + 1
         if not told and not (
@@ -80,12 +79,14 @@ def complaints_in(
         first, last = _span(narration, clauses, indices, told)
         first = _less_taken_back(narration, first, last, gone)
         if first >= last or (
-            told and _of_other_things(narration, first, clauses[told[0]].first, last, plated)
+            told and of_other_things(narration, first, clauses[told[0]].first, last, plated)
         ):
+            continue
+        if items and told and not adds_to_complaint(narration, clauses, told, first, last, follows):
             continue
         previous = breath
         used |= {i for i in indices if first <= clauses[i].first < last}
-        for start, end in _points(narration, clauses, first, last):
+        for start, end in points_in(narration, clauses, first, last):
             symptom = next(iter(narration.named(start, end, "symptom")), None)
             items.append(
                 Item(
@@ -95,23 +96,6 @@ def complaints_in(
                 )
             )
     return items, frozenset(used)
-
-
-def _points(narration: Narration, clauses: list[Clause], first: int, last: int) -> list[tuple[int, int]]:
-    """One stretch for each thing reported: "it squeals, and it smells hot" are two."""
-    edges = [first]
-    for clause in clauses:
-        joined = narration.words[clause.first] in ("and", "also", "plus") or (
-            narration.tokens[clause.first - 1].stop == "."
-            and bool(narration.marked("customer", clause.first, clause.last))
-        )
-        if first < clause.first < last and joined:
-            before = {m.name.name for m in narration.named(edges[-1], clause.first, "symptom")}
-            after = {m.name.name for m in narration.named(clause.first, last, "symptom")}
-            then = narration.words[clause.first + 1 : clause.first + 2] == ("then",)  # only what came of it
-            if before and after and before.isdisjoint(after) and not then:
-                edges.append(clause.first)
-    return list(itertools.pairwise([*edges, last]))
 
 
 def _on_plate(narration: Narration, clauses: list[Clause], plate: frozenset[int]) -> frozenset[int]:
@@ -128,40 +112,6 @@ def _on_plate(narration: Narration, clauses: list[Clause], plate: frozenset[int]
     return frozenset(found)
 
 
-def _reports(narration: Narration, clause: Clause) -> bool:
-    """Whether a clause passes on what somebody reported; what was done here earlier is history, when the trouble
-    began is not ("for a week before that he says ...")."""
-    if clause.stance == "customer":
-        first, last = narration.breaths[clause.breath]
-        return not _told_of_others(narration, first, last) or bool(_troubles(narration, first, last))
-    customer = narration.marked("customer", clause.first, clause.last)
-    if clause.stance == "history":
-        return bool(customer) and bool(_troubles(narration, clause.first, clause.last))
-    cues = [
-        m
-        for m in narration.marked("complaint", clause.first, clause.last)
-        if not _denied(narration, clause, m)
-    ]
-    return clause.stance in ("fact", "question", "general") and bool(cues or customer)
-
-
-def _told_of_others(narration: Narration, first: int, last: int) -> bool:
-    """Whether earlier visits are spoken of; "the fella says" is the customer's word, not theirs."""
-    reported = narration.marked("customer", first, last)
-    return any(
-        not any(r.first <= m.first and m.last <= r.last for r in reported)
-        for m in narration.marked("history", first, last)
-    )
-
-
-def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """ "I've no complaint about the dampers"."""
-    return any(
-        w in narration.grammar.negators
-        for w in narration.words[max(clause.first, mark.first - 2) : mark.first]
-    )
-
-
 def _less_taken_back(narration: Narration, first: int, last: int, gone: frozenset[int]) -> int:
     """Where a complaint starts that was taken back at its head. A plain "no" only corrects a day or a number."""
     end = first
@@ -174,7 +124,7 @@ def _span(
     narration: Narration, clauses: list[Clause], indices: list[int], told: list[int]
 ) -> tuple[int, int]:
     """The clauses around the one that reports, up to where the technician speaks of himself or of the unit."""
-    troubled = [i for i in indices if _troubles(narration, clauses[i].first, clauses[i].last)]
+    troubled = [i for i in indices if troubles_in(narration, clauses[i].first, clauses[i].last)]
     at = (told or troubled or indices)[0]
     first = last = at
     while first > indices[0] and first - 1 in indices and not _own(narration, clauses[first - 1]):
@@ -195,22 +145,35 @@ def _own(narration: Narration, clause: Clause) -> bool:
     turned = clause.turn and narration.words[clause.first] != "but"
     end = clause.last if turned else min(clause.last, clause.first + 3)
     return _speaks_of_self(narration, clause.first, end) or (
-        clause.stance in ("plan", "history") and not _troubles(narration, clause.first, clause.last)
+        (clause.stance == "history" or _plans(narration, clause))
+        and not troubles_in(narration, clause.first, clause.last)
     )
+
+
+def _plans(narration: Narration, clause: Clause) -> bool:
+    """Whether a plan is the technician's: with somebody else as the subject it is what the customer told."""
+    opening = narration.words[clause.first : clause.first + 3]
+    others = {"it", "she", "he", "they", "the"}
+    return clause.stance == "plan" and others.isdisjoint(opening)
 
 
 def _is_bare_complaint(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
     """A breath at the very start that names a symptom as a fact: "Electric range, oven not heating"."""
     first, last = clauses[indices[0]].first, clauses[indices[-1]].last
+    verbs = [m for m in narration.marked("complaint", first, last) if m.value == "trouble"]
+    verbs += [m for m in narration.marked("trial", first, last) if m.value == "failed"]
     return _names_trouble(narration, clauses, indices) and (
-        _names_kind(narration, first, last) or bool(narration.named(first, last, "symptom"))
+        bool(narration.named(first, last, "symptom")) or (bool(verbs) and _names_kind(narration, first, last))
     )
 
 
 def _goes_on(narration: Narration, clauses: list[Clause], indices: list[int]) -> bool:
     """A breath right after a complaint that names a symptom as a fact ("Also a burning smell"), or when it comes."""
     first, last = clauses[indices[0]].first, clauses[indices[-1]].last
-    if narration.words[first] in WHEN and not _speaks_of_self(narration, first, last):
+    when = narration.words[first] in WHEN or any(
+        m.first <= first + NEAR for m in whens_in(narration, first, last)
+    )
+    if when and not _speaks_of_self(narration, first, last):
         return True
     return _names_trouble(narration, clauses, indices) and (
         narration.words[first] in GOES_ON or last - first <= SHORT
@@ -221,7 +184,7 @@ def _names_trouble(narration: Narration, clauses: list[Clause], indices: list[in
     """What the technician did himself, what is denied and what such machines do in general is no trouble."""
     first, last = clauses[indices[0]].first, clauses[indices[-1]].last
     own = [c for i in indices if (c := clauses[i]).stance in ("fact", "customer", "general")]
-    named = [m for c in own for m in _troubles(narration, c.first, c.last)]
+    named = [m for c in own for m in troubles_in(narration, c.first, c.last)]
     if not named or _speaks_of_self(narration, first, last) or _of_such_machines(narration, first, last):
         return False
     before = narration.words[max(first, named[0].first - 3) : named[0].first]
@@ -243,41 +206,5 @@ def _of_such_machines(narration: Narration, first: int, last: int) -> bool:
     return narration.words[first] in ("these", "those", "any", "most", "some")
 
 
-def _troubles(narration: Narration, first: int, last: int) -> list[Mention | Mark]:
-    """Symptoms of the vocabulary, and words that tell of trouble without being one ("the ice maker's quit")."""
-    found: list[Mention | Mark] = [*narration.named(first, last, "symptom")]
-    found += [m for m in narration.marked("outcome", first, last) if m.value == "fault"]
-    found += [m for m in narration.marked("trial", first, last) if m.value == "failed"]
-    return [
-        m
-        for m in found
-        if narration.words[m.last : m.last + 1] != ("free",)  # "a frost free freezer"
-        and narration.words[m.first - 1] not in narration.grammar.negators  # "no water on the floor"
-    ]
-
-
 def _names_kind(narration: Narration, first: int, last: int) -> bool:
     return narration.kind_at is not None and first <= narration.kind_at.first < last
-
-
-def _of_other_things(narration: Narration, first: int, told: int, last: int, plated: frozenset[int]) -> bool:
-    """What a customer says of other things than trouble: when it was bought, who was here, who is coming."""
-    if _troubles(narration, first, last):
-        return False
-    begin, _ = narration.breaths[narration.breath_of(first)]
-    cues = narration.marked("customer", first, last)
-    more = last - first - sum(m.last - m.first for m in cues)  # words besides "she says"
-    if last - first < SHORTEST or more == 0 or not plated.isdisjoint(range(begin, told)):
-        return True
-    mark = next((m for m in cues if m.first >= told), None)
-    cue = told + 1 if mark is None else mark.last
-    if mark and narration.words[mark.first] in ("says", "tells", "told", "reckons"):
-        cue = mark.first + 2  # "says the kettle's on": the cue holds the subject
-    end = min(last, cue + SUBJECT)
-    return bool(
-        narration.marked("purchased", told, last)
-        or narration.marked("follow_up", told, last)
-        or (mark and narration.marked("bystander", cue, end))
-        or (mark and not OTHERS.isdisjoint(narration.words[cue:end]))
-        or _told_of_others(narration, told, last)
-    )

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import get_args
 
-from fieldnotes.records import Cause, Finding, Verdict
+from fieldnotes.records import Cause, Check, Finding, Verdict, Work
 from fieldnotes.understand.clauses import Clause
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.narration import Mark, Narration
 from fieldnotes.understand.sentences import verdict_sentence
+
+MENDING = ("replaced", "repaired", "reconnected")
 
 
 def verdict_in(
@@ -87,4 +89,18 @@ def verdict_from_causes(causes: list[Cause]) -> Verdict:
         stated=False,
         text="Fault found. Not said in so many words; it follows from the cause that was named.",
         evidence=sure[-1].evidence,
+    )
+
+
+def verdict_from_repair(checks: list[Check], work: list[Work]) -> Verdict:
+    """A verdict that was never said, where a part was found at fault and that very part was then put right."""
+    mended = {item.about for item in work if item.action in MENDING}
+    found = [check for check in checks if check.outcome == "fault" and check.about in mended]
+    if not found:
+        return Verdict(finding=None, stated=False)
+    return Verdict(
+        finding="fault found",
+        stated=False,
+        text="Fault found. Not said in so many words; it follows from the part that was found at fault and put right.",
+        evidence=found[-1].evidence,
     )

@@ -26,7 +26,7 @@ from fieldnotes.understand.checks import checks_in
 from fieldnotes.understand.clauses import clauses_of
 from fieldnotes.understand.codes import codes_in
 from fieldnotes.understand.complaints import complaints_in
-from fieldnotes.understand.conclusions import verdict_from_causes, verdict_in
+from fieldnotes.understand.conclusions import verdict_from_causes, verdict_from_repair, verdict_in
 from fieldnotes.understand.identity import identity_in
 from fieldnotes.understand.makes import familiar_words
 from fieldnotes.understand.narration import Narration, Reader
@@ -83,7 +83,7 @@ class Understanding:
         advice, advised = advice_in(narration, clauses, claimed, gone)
         claimed |= advised
         verdict, concluding = verdict_in(narration, clauses, gone)
-        causes, causal = causes_in(narration, clauses, claimed, gone)
+        causes, causal = causes_in(narration, clauses, claimed, gone, reported)
         verdict = verdict if verdict.finding else verdict_from_causes(causes)
         claimed |= causal | concluding
         pack = self._vocabulary.packs.get(narration.kind or "")
@@ -99,10 +99,13 @@ class Understanding:
         work, fitted = work_in(narration, clauses, claimed, gone)
         parts = parts_in(narration, clauses, claimed - open_points, gone, fitted, self._vocabulary.measures)
         readings, measured = readings_in(narration, clauses, claimed, gone, self._vocabulary.measures)
+        checks = checks_in(narration, clauses, claimed | tried | coded, gone, measured, running)
+        if not verdict.finding:
+            verdict = verdict_from_repair(checks, work)
         return Findings(
             appliance=appliance,
             complaints=complaints,
-            checks=checks_in(narration, clauses, claimed | tried | coded, gone, measured, running),
+            checks=checks,
             readings=readings,
             trials=trials,
             codes=codes,

@@ -10,6 +10,18 @@ from .spoken import Facts, Row, Trap, Understood, rows, verdict, visit
 
 CAUSES: list[Row] = [
     (
+        "it's that what did it",
+        "dryer",
+        "It was the idler pulley that was making the racket, certain sure.",
+        {"idler pulley: certain"},
+    ),
+    (
+        "sure in a sentence of its own",
+        "water heater",
+        "It was the dip tube. No doubt about it.",
+        {"dip tube: certain"},
+    ),
+    (
         "certain",
         "dishwasher",
         "The drain pump is seized. | That's the cause, the seized drain pump, no doubt about it.",
@@ -132,6 +144,15 @@ TRAPS: list[Trap] = [
 ]
 
 VERDICTS: list[Row] = [
+    ("couldn't work it out", "dishwasher", "I honestly couldn't work it out.", "not determined"),
+    (
+        "nothing the matter",
+        "refrigerator",
+        "I've been all round it and I can find nothing the matter.",
+        "no fault found",
+    ),
+    ("all that it should", "water heater", "She's doing everything she's supposed to do.", "no fault found"),
+    ("on again off again", "gas dryer", "So put it down as on again, off again.", "intermittent"),
     ("fault found", "dishwasher", "Drain pump is seized. | Fault found.", "fault found"),
     ("no fault found", "top load washer", "Belt is good. | No fault found.", "no fault found"),
     (

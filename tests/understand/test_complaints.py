@@ -10,6 +10,24 @@ Words = list[str]
 
 # Said first thing, after the kind; expected: words that the quote of each complaint has to hold.
 ROWS: list[Row] = [
+    (
+        "somebody at the desk, two troubles",
+        "electric range",
+        "The girl at the desk said the door won't shut, and the bulb keeps flickering.",
+        ["won't shut", "flickering"],
+    ),
+    (
+        "how often",
+        "dishwasher",
+        "Going by what the caretaker told me, it trips the breaker. | Twice since Sunday.",
+        ["trips the breaker", "since sunday"],
+    ),
+    (
+        "other talk of hers",
+        "refrigerator",
+        "The nurse reports the milk is freezing. | She told me she likes the colour.",
+        ["freezing"],
+    ),
     ("customer says", "dishwasher", "Customer says it's not draining.", ["not draining"]),
     ("she reckons", "dryer", "The lady reckons it takes three goes to dry a load.", ["three goes"]),
     ("complaint heading", "top load washer", "Complaint: won't spin.", ["won't spin"]),

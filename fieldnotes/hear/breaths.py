@@ -15,10 +15,13 @@ BREATH_PAUSE_S = 0.45
 # A speaker who has finished a sentence rests shorter; the recogniser's full stop tells it from a mere hesitation.
 SENTENCE_PAUSE_S = 0.2
 SENTENCE_ENDS = (".", "?", "!")
+# Nor does a breath go past a full stop once it is this long: who talks on and on makes no pause between findings.
+LONG_BREATH = 20  # words
 
 
 def breaths_of(words: Sequence[Word], speech: Sequence[Stretch], begin_s: float = 0.0) -> list[Breath]:
-    """Words cut into breaths wherever the voice rests for BREATH_PAUSE_S, or SENTENCE_PAUSE_S behind a full stop.
+    """Words cut into breaths wherever the voice rests for BREATH_PAUSE_S, or SENTENCE_PAUSE_S behind a full stop;
+    and at full stops where a breath grows longer than LONG_BREATH.
 
     A word belongs to the side of a pause on which its middle lies, and its times are cut off at the pause;
     so are those of words that reach beyond all speech.
@@ -35,7 +38,21 @@ def breaths_of(words: Sequence[Word], speech: Sequence[Stretch], begin_s: float 
         after = pauses[index - 1].end if index else speech[0].start
         before = pauses[index].start if index < len(pauses) else speech[-1].end
         breaths.setdefault(index, []).append(_within(word, start, end, after, before))
-    return [moved(Breath(words=tuple(breaths[index])), begin_s, 0) for index in sorted(breaths)]
+    return [
+        moved(Breath(words=tuple(part)), begin_s, 0)
+        for index in sorted(breaths)
+        for part in _parts(breaths[index])
+    ]
+
+
+def _parts(words: list[Word]) -> list[list[Word]]:
+    """A breath as it is, or cut at the full stops behind which it has become long."""
+    parts: list[list[Word]] = [[]]
+    for word in words:
+        if len(parts[-1]) >= LONG_BREATH and parts[-1][-1].text.endswith(SENTENCE_ENDS):
+            parts.append([])
+        parts[-1].append(word)
+    return parts
 
 
 def _ends_sentence(words: Sequence[Word], rest: Stretch) -> bool:

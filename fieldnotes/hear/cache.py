@@ -15,7 +15,7 @@ from pydantic import ValidationError
 from fieldnotes.transcript import Breath, Plain
 
 USER_CACHE = Path(platformdirs.user_cache_dir("fieldnotes", appauthor=False))
-HEARING = 3  # raise it whenever the same sound and settings can give other words, times or breaths
+HEARING = 4  # raise it whenever the same sound and settings can give other words, times or breaths
 
 
 class Slice(Plain):

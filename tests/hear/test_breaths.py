@@ -39,6 +39,13 @@ def test_short_rest_behind_a_full_stop_ends_a_breath() -> None:
     assert [len(breath.words) for breath in breaths_of(heard, speech)] == [2, 1]
 
 
+def test_long_breath_ends_at_a_full_stop() -> None:
+    said = [*["on"] * 24, "on.", *["and"] * 9, "on."]
+    heard = [word(text, n / 4, (n + 1) / 4) for n, text in enumerate(said)]
+
+    assert [len(b.words) for b in breaths_of(heard, [Stretch(0.0, 9.0)])] == [25, 10]
+
+
 def test_no_words_give_no_breath() -> None:
     assert breaths_of([], [Stretch(0.0, 1.0)]) == []
 

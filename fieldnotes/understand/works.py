@@ -242,7 +242,8 @@ def _place(narration: Narration, phrase: NounPhrase, end: int) -> Thing | None:
 def _work(narration: Narration, clause: Clause, action: Action, thing: Thing, named: bool) -> Work:
     """`named`: the words name the thing; otherwise the sentence says by which words it was spoken of before."""
     spoken = " ".join(narration.words[thing.first : thing.last])
-    aside = "" if named or thing.last > clause.first or spoken == thing.name else f" ({spoken})"
+    known = spoken == thing.name.replace("-", " ") or named or thing.last > clause.first
+    aside = "" if known else f" ({spoken})"
     return Work(
         about=thing.name,
         text=work_sentence(narration, thing.name, f"{action}{aside}", clause.first, clause.last),

@@ -589,7 +589,7 @@ TRAPS: list[Trap] = [
     ("it would be nice if the bake", "electric range", "It would be nice if the bake element was fine."),
 ]
 
-NOT_YET: set[str] = set()
+NOT_YET: set[str] = {"the relief valve opened when i lifted"}
 
 
 def unpunctuated(said: str) -> str:

@@ -24,7 +24,7 @@ ALLOWED: dict[str, set[str]] = {
     "__init__": set(),
 }
 HEAVY = {  # the one module that may load each
-    "spacy": "understand/nouns.py",
+    "spacy": "understand/words/nouns.py",
     "faster_whisper": "hear/engine.py",
     "av": "hear/sound.py",
     "pint": "judge/units.py",

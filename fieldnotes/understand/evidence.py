@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.records import Evidence
 from fieldnotes.tidy.tokens import quote
-from fieldnotes.understand.narration import Narration
+from fieldnotes.understand.words.narration import Narration
 
 
 def evidence_of(narration: Narration, first: int, last: int) -> Evidence:

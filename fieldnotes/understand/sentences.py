@@ -7,7 +7,7 @@ without "I", in the past tense, as service reports are written ("wasn't slipping
 from __future__ import annotations
 
 from fieldnotes.records import Certainty, Finding, Outcome, PartStatus, TrialOutcome
-from fieldnotes.understand.narration import Narration
+from fieldnotes.understand.words.narration import Narration
 
 FOUND: dict[Outcome, str] = {
     "good": "good",

@@ -21,22 +21,22 @@ from fieldnotes.records import (
     Work,
 )
 from fieldnotes.tidy.text import TidyText
-from fieldnotes.understand.causes import causes_in
-from fieldnotes.understand.checks import checks_in
-from fieldnotes.understand.clauses import clauses_of
-from fieldnotes.understand.codes import codes_in
-from fieldnotes.understand.complaints import complaints_in
-from fieldnotes.understand.conclusions import verdict_from_causes, verdict_from_repair, verdict_in
-from fieldnotes.understand.identity import identity_in
-from fieldnotes.understand.makes import familiar_words
-from fieldnotes.understand.narration import Narration, Reader
-from fieldnotes.understand.parts_used import parts_in
-from fieldnotes.understand.readings import readings_in
-from fieldnotes.understand.retractions import taken_back
-from fieldnotes.understand.safety import safety_in
-from fieldnotes.understand.told import advice_in, follow_ups_in
-from fieldnotes.understand.trials import trials_in
-from fieldnotes.understand.works import work_in
+from fieldnotes.understand.afterwards.safety import safety_in
+from fieldnotes.understand.afterwards.told import advice_in, follow_ups_in
+from fieldnotes.understand.checks.checks import checks_in
+from fieldnotes.understand.complaints.complaints import complaints_in
+from fieldnotes.understand.conclusions.causes import causes_in
+from fieldnotes.understand.conclusions.conclusions import verdict_from_causes, verdict_from_repair, verdict_in
+from fieldnotes.understand.plate.codes import codes_in
+from fieldnotes.understand.plate.identity import identity_in
+from fieldnotes.understand.plate.makes import familiar_words
+from fieldnotes.understand.readings.readings import readings_in
+from fieldnotes.understand.trials.trials import trials_in
+from fieldnotes.understand.words.clauses import clauses_of
+from fieldnotes.understand.words.narration import Narration, Reader
+from fieldnotes.understand.words.retractions import taken_back
+from fieldnotes.understand.work.parts_used import parts_in
+from fieldnotes.understand.work.works import work_in
 from fieldnotes.vocabulary.load import Vocabulary
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from fieldnotes.places import data_folder
-from fieldnotes.understand.narration import Mark, Narration
-from fieldnotes.understand.nouns import SHARED, Name
-from fieldnotes.understand.phrase_net import PhraseNet
+from fieldnotes.understand.words.narration import Mark, Narration
+from fieldnotes.understand.words.nouns import SHARED, Name
+from fieldnotes.understand.words.phrase_net import PhraseNet
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 from fieldnotes.vocabulary.rules import RuleFile
 from fieldnotes.vocabulary.yaml_file import line_of

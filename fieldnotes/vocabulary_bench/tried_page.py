@@ -6,7 +6,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from fieldnotes.understand.clauses import Clause
+from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.vocabulary_bench.trying import Seen, Tried
 
 PIPE_WIDTH = 132  # columns where the output is no terminal

@@ -9,9 +9,9 @@ from pathlib import Path
 from fieldnotes.errors import FieldnotesError
 from fieldnotes.records import Item, Verdict
 from fieldnotes.tidy import tidy
-from fieldnotes.understand.clauses import Clause, Stance, clauses_of
-from fieldnotes.understand.narration import Narration
 from fieldnotes.understand.understanding import Findings, Understanding
+from fieldnotes.understand.words.clauses import Clause, Stance, clauses_of
+from fieldnotes.understand.words.narration import Narration
 from fieldnotes.vocabulary_bench.opened import open_vocabulary
 from fieldnotes.vocabulary_bench.origins import Origins
 from fieldnotes.vocabulary_bench.samples import transcript_of

@@ -1,0 +1,293 @@
+"""Checks: which part was found how. Walks the clauses and keeps what was spoken of."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from fieldnotes.records import Check
+from fieldnotes.understand.checks.merging import Link, merged
+from fieldnotes.understand.checks.naming import (
+    echoes,
+    handled,
+    has_a_name,
+    is_way_in,
+    only_names,
+    own_topic,
+    set_apart,
+)
+from fieldnotes.understand.checks.outcomes import Found, outcomes_in
+from fieldnotes.understand.checks.subjects import is_placed
+from fieldnotes.understand.checks.targets import OPEN, Feature, Spoken, goes_on, targets_of
+from fieldnotes.understand.words.clauses import Clause
+from fieldnotes.understand.words.narration import Narration
+from fieldnotes.understand.words.things import (
+    Thing,
+    firm_name,
+    heads_of,
+    speaks_of_bystanders,
+    things_in,
+)
+
+STATES = ("isolated", "restored", "left")  # steps of safety: what they name was switched, not looked at
+PAIRS = ("both", "neither")
+GUESSES = ("plan", "question", "hypothetical")
+
+
+def checks_in(
+    narration: Narration,
+    clauses: list[Clause],
+    claimed: frozenset[int],
+    gone: frozenset[int],
+    measured: dict[int, Thing],
+    running: dict[int, int],
+) -> list[Check]:
+    """All checks in order. `claimed` are indices of clauses that tell of something else (advice, cause ...);
+    `measured` says, for the first word of a clause that holds a reading, what the reading was taken on; `running`,
+    for a breath that tells of a trial, from which word on "it" means the trial."""
+    walk = _Walk(narration, gone, running)
+    for index, clause in enumerate(clauses):
+        states = narration.marked("safety", clause.first, clause.last)
+        walk.enter(
+            clause, measured.get(clause.first), index in claimed or any(m.value in STATES for m in states)
+        )
+    return merged(narration, walk.links)
+
+
+class _Walk:
+    """Takes clause after clause and links outcomes to things."""
+
+    def __init__(self, narration: Narration, gone: frozenset[int], running: dict[int, int]) -> None:
+        self.links: list[Link] = []
+        self._narration = narration
+        self._gone = gone
+        self._running = running
+        self._spoken = Spoken()
+        self._breath = self._sentence = -1
+        self._done: set[str] = set()  # what was done in this breath
+        self._pair: list[Thing] = []  # the two things named last
+        self._main: Thing | None = None  # the breath's main part, which takes what is said of its pieces
+
+    def enter(self, clause: Clause, measured: Thing | None, claimed: bool) -> None:
+        if clause.breath != self._breath:
+            self._breath = clause.breath
+            self._main = None
+            self._done = set()
+            self._spoken.next_breath()
+        narration, spoken = self._narration, self._spoken
+        things = things_in(narration, clause.first, clause.last)
+        if clause.sentence != self._sentence and any(not t.place for t in things):
+            spoken.head = []
+        self._sentence = clause.sentence
+        for thing in [*things, *([measured] if measured else [])]:
+            if not thing.place and not thing.piece:
+                self._pair = [*(t for t in self._pair if t.first != thing.first), thing][-2:]
+        self._pair = [t for t in self._pair if clause.breath - narration.breath_of(t.first) <= 2]
+        if claimed or _introduces(narration, clause):
+            spoken.last = []
+            return
+        links: list[Link] = []
+        if not speaks_of_bystanders(narration, clause.first, clause.last):
+            if clause.stance == "fact":
+                links = self._told(clause, things)
+            elif clause.stance == "question" and narration.tokens[clause.last - 1].stop != "?" and things:
+                links = self._echoed(clause, things)  # "... and so is the motor"
+            if not links and clause.stance in GUESSES:
+                links = self._left_open(clause, things)
+        self.links += links
+        if measured and not links and has_a_name(narration, measured):
+            spoken.waiting, spoken.listing = [measured], False
+            spoken.stale = narration.breath_of(measured.first) != clause.breath
+            spoken.last, spoken.last_breath = spoken.waiting, clause.breath
+
+    def _told(self, clause: Clause, things: list[Thing]) -> list[Link]:
+        """Outcomes of a clause that states facts; what it names without one is remembered."""
+        narration, spoken = self._narration, self._spoken
+        if self._main is None or (self._main.piece and any(not t.piece for t in things)):
+            self._main = next((t for t in things if not t.piece), things[0] if things else self._main)
+        echoed = self._echoed(clause, things)
+        links = list(echoed)
+        floor = clause.first
+        for found in self._outcomes(clause):
+            told = self._told_of(clause, found)
+            if "trial" in told and found.outcome == "fault":
+                continue  # how a trial failed, or what was mended
+            if found.outcome in OPEN and not any(t.first >= found.last for t in things):
+                targets = [] if "trial" in told else self._left_alone(clause, found, things)
+            else:
+                targets = targets_of(narration, clause, found, things, floor, spoken, told)
+            targets = self._both(clause, found, things) or self._without_pieces(targets)
+            if found.outcome == "not tested":
+                targets = [t for t in targets if not is_way_in(narration, t)]
+            links += [Link(thing, found, clause) for thing in targets]
+            if found.outcome == "unclear" and not targets:
+                spoken.open = found
+            if targets:
+                spoken.settle(targets, clause.breath)
+            floor = found.last
+        self._done |= {m.value for m in narration.marked("work", clause.first, clause.last)}
+        unsaid = [] if echoed else [t for t in things if t.first >= floor and not is_way_in(narration, t)]
+        waiting = heads_of(narration, unsaid)
+        if waiting:
+            bare = only_names(narration, clause, things)
+            joined = narration.words[clause.first] in ("and", "or", "plus", "nor")
+            apart = [] if spoken.listing or links else set_apart(narration, clause, waiting)
+            spoken.head = apart or spoken.head
+            spoken.name(apart or waiting, clause.breath, bare, joined, handled(narration, clause, waiting[0]))
+        elif narration.numbers(clause.first, clause.last) and not spoken.waiting:
+            spoken.waiting = spoken.last if clause.breath == spoken.last_breath else []
+        elif not links and not things:
+            spoken.listing = False
+            named = own_topic(narration, clause, spoken.focus)
+            if named and (not spoken.waiting or not named.name.endswith(narration.words[clause.last - 1])):
+                among = (
+                    spoken.listing and spoken.waiting and is_placed(spoken.waiting[-1]) and is_placed(named)
+                )
+                spoken.head = spoken.waiting = [*spoken.waiting, named] if among else [named]
+                spoken.listing = True
+        return links
+
+    def _echoed(self, clause: Clause, things: list[Thing]) -> list[Link]:
+        """What was found last, of other things as well ("The belt is good and so is the motor")."""
+        narration, spoken = self._narration, self._spoken
+        last = self.links[-1] if self.links else None
+        targets = heads_of(narration, things) or spoken.waiting
+        if not last or clause.breath - last.clause.breath > 1 or not echoes(narration, clause, things):
+            return []
+        if not targets or any(t.condition for t in targets) or last.thing in targets:
+            return []
+        spoken.settle(targets, clause.breath)
+        again = replace(last.found, first=clause.last, last=clause.last, name=None)
+        return [Link(thing, again, clause) for thing in targets]
+
+    def _both(self, clause: Clause, found: Found, things: list[Thing]) -> list[Thing]:
+        """The two things named last, where "both" or "neither" is said and no name with it."""
+        narration = self._narration
+        grammar, words = narration.grammar, narration.words
+        said = [n for n in range(clause.first, found.last) if words[n] in PAIRS]
+        if found.outcome in OPEN or things or not said:
+            return []
+        if (
+            len(self._spoken.waiting) == 1
+            and self._pair[-2:-1] != self._spoken.waiting[:1]
+            and (narration.breath_of(self._pair[0].first) != clause.breath if self._pair else True)
+        ):
+            return []  # "Cutouts, there's two of them, both closed"
+        after = said[0] + 1
+        if after < found.first and words[after] != "of" and words[after] not in grammar.seemings:
+            return []  # "both times", "both ways"
+        return list({t.name: t for t in self._pair}.values()) if len(self._pair) == 2 else []
+
+    def _told_of(self, clause: Clause, found: Found) -> frozenset[Feature]:
+        """Whether the breath tells of a trial, or of something that was done before the outcome."""
+        narration = self._narration
+        told: set[Feature] = set()
+        if clause.breath in self._running:
+            told.add("trial")
+        here = narration.marked("work", clause.first, found.first)
+        relative = narration.words[clause.first] == "which"  # "..., which I found loose"
+        got_out = found.outcome == "fault" and not here and (self._done == {"removed"} or relative)
+        if (self._done or here) and not got_out:  # "I pulled the wheel out and it's stripped"
+            told.add("done")
+        return frozenset(told)
+
+    def _left_alone(self, clause: Clause, found: Found, things: list[Thing]) -> list[Thing]:
+        """What was left untested or unclear: the subject, else a plan's object, else what was named last."""
+        narration, spoken = self._narration, self._spoken
+        before = heads_of(narration, [t for t in things if t.last <= found.first])
+        if before and not (before[0].place and spoken.waiting):
+            return [*spoken.waiting, *before] if spoken.listing else before
+        here = spoken.last if spoken.last_breath == clause.breath else []
+        own = firm_name(narration, clause.first, _before_person(narration, clause, found))
+        return (
+            ([own] if own else [])
+            or spoken.head
+            or heads_of(narration, spoken.planned)
+            or spoken.waiting
+            or here
+            or (spoken.carried if goes_on(narration, clause) else [])
+        )
+
+    def _left_open(self, clause: Clause, things: list[Thing]) -> list[Link]:
+        """In a plan, a question or a guess nothing is found; but things named there may be left untested or
+        unclear."""
+        narration, spoken = self._narration, self._spoken
+        if clause.stance != "hypothetical" or not (spoken.head or spoken.waiting):
+            spoken.planned += things  # "there's damp round the pump, could be the hose" is about the pump
+        if clause.stance == "question" and things:
+            spoken.carried = spoken.waiting = heads_of(narration, things)
+        links: list[Link] = []
+        if spoken.open and clause.stance == "hypothetical":
+            links += [Link(thing, spoken.open, clause) for thing in heads_of(narration, things)]
+            spoken.open = None
+        for found in self._outcomes(clause):
+            if found.outcome in OPEN:
+                targets = things or spoken.planned or spoken.waiting or spoken.carried
+                links += [Link(thing, found, clause) for thing in heads_of(narration, targets)]
+        return links
+
+    def _outcomes(self, clause: Clause) -> list[Found]:
+        """Outcomes that judge something: words of doing and of safety are none, nor is "okay" where nothing
+        waits."""
+        narration = self._narration
+        hidden = [
+            m for label in ("work", "safety") for m in narration.marked(label, clause.first, clause.last)
+        ]
+        first, _ = narration.breaths[clause.breath]
+        waiting = bool(self._spoken.waiting) or bool(narration.numbers(first, clause.first))
+        return [
+            f
+            for f in outcomes_in(narration, clause, self._gone, hidden)
+            if (waiting or not _mere_opener(narration, clause, f)) and not _only_how(narration, clause, f)
+        ]
+
+    def _without_pieces(self, things: list[Thing]) -> list[Thing]:
+        """Pieces give way to the main part of the breath ("terminal block, screws tight"), but not where that has
+        its outcome and the piece is a subject of its own ("cup pops open, the spring's strong")."""
+        main, narration = self._main, self._narration
+        if main is None or main.piece or is_way_in(narration, main):
+            return things
+        judged = any(link.thing == main and link.clause.breath == self._breath for link in self.links)
+        kept = (
+            t if not t.piece or (judged and narration.words[t.last] in narration.grammar.being) else main
+            for t in things
+        )
+        return list(dict.fromkeys(kept))
+
+
+def _introduces(narration: Narration, clause: Clause) -> bool:
+    """Whether the breath says what kind of appliance it is: "an upright freezer, frost free" finds nothing."""
+    first, last = narration.breaths[clause.breath]
+    return narration.kind_at is not None and first <= narration.kind_at.first < last
+
+
+def _mere_opener(narration: Narration, clause: Clause, found: Found) -> bool:
+    """Whether "okay" or "right" only opens the breath."""
+    if narration.words[found.first] == "right" and narration.words[found.last] in narration.grammar.being:
+        return True  # "left is weak, right is fine"
+    alone = found.first == clause.first and found.last == clause.last
+    return alone and narration.words[found.first] in narration.grammar.openers
+
+
+def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
+    """Whether an outcome word only says how something was done ("plugged back in firmly", "until it clicks")."""
+    if found.outcome in OPEN:
+        return False
+    if narration.words[clause.first] in ("until", "till", "while", "whilst"):
+        return True
+    before = narration.words[clause.first : found.first]
+    if (
+        found.last - found.first == 1
+        and "i" in before
+        and not things_in(narration, clause.first, found.first)
+    ):
+        return True  # "I held it", "I clicked ..."
+    done = [m for m in narration.marked("work", clause.first, clause.last) if m.last <= found.first]
+    between = narration.words[done[-1].last : found.first] if done else ()
+    return bool(done) and not any(w in narration.grammar.being for w in between)
+
+
+def _before_person(narration: Narration, clause: Clause, found: Found) -> int:
+    """Where "I" stands between a name and its outcome ("control card I have not opened"), else the outcome."""
+    return next(
+        (n for n in range(clause.first, found.first) if narration.words[n] in ("i", "we")), found.first
+    )

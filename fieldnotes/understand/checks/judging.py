@@ -1,0 +1,307 @@
+"""Whether the words of an outcome judge something where they stand, or only look like it.
+
+"The belt is tight" judges, "tight in here" and "I tightened it" don't; "it sticks" judges, "when it sticks" doesn't.
+Each strength of a rule (see vocab/rules/outcomes.yaml) has its own question.
+"""
+
+from __future__ import annotations
+
+from fieldnotes.understand.words.clauses import Clause
+from fieldnotes.understand.words.narration import Mark, Narration
+
+JUDGED = ("good", "fault")
+PERSONS = ("you", "she", "he")
+OF_MACHINES = ("state", "verb", "firm")  # descriptions in which "she" and "he" may be the machine ...
+OF_PEOPLE = (
+    "good",
+    "fine",
+    "okay",
+    "ok",
+    "right",
+    "wrong",
+    "alright",
+    "happy",
+    "satisfied",
+    "content",
+    "pleased",
+)  # ... but not these
+SENSED = ("see", "saw", "hear", "heard", "feel", "felt")
+SELF = ("i", "we")
+PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
+COMPANY = 4  # words behind "with" that only say what was on at the time ("with the motor running")
+SUPPOSED = (
+    "when",
+    "whenever",
+    "while",
+    "whilst",
+    "until",
+    "till",
+    "unless",
+    "whether",
+    "once",
+    "after",
+    "before",
+)
+WANTED = (
+    "should",
+    "ought",
+    "must",
+    "supposed",
+    "meant",
+    "needs",
+    "need",
+    "has",
+    "have",
+    "can",
+    "could",
+    "would",
+)
+AHEAD = ("will", "'ll", "would", "could", "might", "should", "must", "may")
+ATTRIBUTE = ("noted", "found", "seen", "noticed", "spotted", "observed")
+
+
+def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
+    """Whether an outcome's words judge here. `negated`: a negation reaches them."""
+    strength, words = mark.rule.strength, narration.words
+    if mark.value not in JUDGED:
+        return True
+    before = words[clause.first : mark.first]
+    if _about_people(narration, clause, mark):
+        return False
+    if strength == "firm" and mark.last - mark.first > 1:
+        return True
+    if strength != "firm" and (words[clause.first] in SUPPOSED or "whether" in before or _is_wanted(before)):
+        return False
+    if _cleared_away(narration, clause, mark) or _tells_how_it_was_left(narration, clause, mark):
+        return False
+    if strength == "noun":
+        return (
+            negated
+            or _shows(narration, mark)
+            or before[-1:] in (("it",), ("they",))  # "it drips"
+            or _is_present(narration, clause, mark)
+            or _is_all_that_is_said(narration, clause, mark)
+        )
+    if strength == "state":
+        return not _is_deed(narration, clause, mark) and not _names_a_sort(narration, clause, mark)
+    if strength == "verb":
+        return _acts(narration, clause, mark, negated)
+    if strength == "supply" and _made_safe(narration, clause):
+        return False
+    if strength == "word" and mark.value == "good" and _came_of_work(narration, clause, mark):
+        return False
+    return _plain_word_judges(narration, clause, mark, negated)
+
+
+def _is_wanted(before: tuple[str, ...]) -> bool:
+    """Whether the words are only what should be or will be ("it should be closed when it's cold", "the valve will
+    open")."""
+    if before[-1:] == ("be",):
+        return any(word in WANTED for word in before[-4:-1])
+    return bool(before) and before[-1] in AHEAD
+
+
+def _about_people(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether the subject is a person ("you cannot sit in the drum"); in "she turns free" it is the machine, and in
+    "you can hear it grinding" nobody."""
+    words = narration.words
+    people = [n for n in range(clause.first, mark.first) if words[n] in PERSONS]
+    of_machine = mark.rule.strength in OF_MACHINES and not any(
+        word in OF_PEOPLE for word in words[mark.first : mark.last]
+    )
+    if of_machine and any(words[n] != "you" and mark.first - n <= 2 for n in people):
+        return False
+    return any(not any(word in SENSED for word in words[n + 1 : n + 3]) for n in people)
+
+
+def stands_alone(narration: Narration, clause: Clause, first: int, last: int) -> bool:
+    """Whether nothing but openers and verbs of seeming surrounds [first, last) in the clause."""
+    grammar, words = narration.grammar, narration.words
+    rest = [*words[clause.first : first], *words[last : clause.last]]
+    return all(w in grammar.openers or w in grammar.seemings or w in grammar.determiners for w in rest)
+
+
+def _plain_word_judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
+    """Plain words need a verb of seeming, a part or nothing before them."""
+    if mark.last - mark.first > 1 or negated or stands_alone(narration, clause, mark.first, mark.last):
+        return True
+    if mark.value == "fault" and _before_a_part(narration, mark):
+        return narration.words[mark.first - 1] != "the" and not _names_a_sort(narration, clause, mark)
+    if _describes_what_follows(narration, clause, mark):
+        return False
+    if mark.first == clause.first:  # "front felt, intact all the way round"
+        return mark.rule.strength == "word" and mark.first > narration.breaths[clause.breath][0]
+    if narration.words[mark.first - 1] in narration.grammar.seemings:
+        return True
+    if mark.value == "good" and any(
+        q.last == mark.first for q in narration.numbers(clause.first, mark.first)
+    ):
+        return True  # "bake element twenty one ohms good"
+    leaning = mark.value == "fault" and _before_a_preposition(narration, clause, mark)
+    return _behind_a_part(narration, clause, mark) and not leaning
+
+
+def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a single word only describes the noun behind it ("the right rear")."""
+    if _ends_there(narration, clause, mark):
+        return False
+    after, grammar = narration.words[mark.last], narration.grammar
+    if narration.words[mark.first] in grammar.place_words and after in grammar.prepositions:
+        return True
+    return (
+        after not in grammar.goes_with_judgement
+        and after not in grammar.prepositions
+        and after not in grammar.joiners
+    )
+
+
+def _is_deed(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a participle is somebody's or something's deed ("I pulled off", "cooked the relay")."""
+    words, grammar = narration.words, narration.grammar
+    before = words[max(clause.first, mark.first - 2) : mark.first]
+    if any(word in SELF for word in before[-1:]) or (
+        before[:1] in (("i",), ("we",)) and before[1:] == ("'ve",)
+    ):
+        return True
+    if words[mark.last - 1] in grammar.prepositions or words[mark.first] in grammar.being:
+        return False
+    if words[mark.first - 1] in grammar.being and words[mark.first - 1] != "'s":
+        return False  # "the belt is worn the roller's fine"
+    return _has_object(narration, mark)
+
+
+def _names_a_sort(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a state only says which sort of part is spoken of ("a grounded element can heat"), rather than that
+    there is one here ("there's a scorched lead", "a loose knob was noted")."""
+    grammar, words = narration.grammar, narration.words
+    before = words[clause.first : mark.first]
+    if before[:1] in (("a",), ("an",)) and "that" in before:
+        return True  # "a motor that's been cooked smells"
+    if not _before_a_part(narration, mark) or (before and before[-1] in grammar.being):
+        return False
+    shown = any(word in grammar.showing for word in before) or any(
+        word in ATTRIBUTE for word in words[mark.last : clause.last]
+    )
+    return mark.first != narration.breaths[clause.breath][0] and not shown
+
+
+def _acts(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
+    """Whether a verb tells what the thing before it does: no object behind it, nobody before it, not bare."""
+    words, grammar = narration.words, narration.grammar
+    before = words[clause.first : mark.first]
+    if any(word in SELF for word in before):
+        return False  # "I couldn't open it", "I hold the switch"
+    denied = negated or words[mark.first] in grammar.negators
+    if mark.value == "good" and not _ends_there(narration, clause, mark):
+        if _has_object(narration, mark) or words[mark.last] in grammar.particles:
+            return False  # "opens the circuit", "held in", "switched off"
+        if not before and words[mark.first].endswith("ing"):
+            return False  # "running current"
+    if "with" in before[-COMPANY:] and not any(word in grammar.being for word in before[-COMPANY:]):
+        return False
+    near = before[-1] if before else ""
+    if near in ("don't", "never") and (len(before) == 1 or before[-2] in grammar.joiners):
+        return False  # "and don't jam it"
+    if denied:
+        return True
+    return (
+        not near
+        or near in grammar.being
+        or near in grammar.pronouns
+        or near in grammar.acting_after
+        or _behind_a_part(narration, clause, mark)
+    )
+
+
+def _has_object(narration: Narration, mark: Mark) -> bool:
+    """Whether "the", "a", "it" and the like follow; "the whole way" is no object, and "it's" is a new clause."""
+    after, grammar = narration.words[mark.last : mark.last + 2], narration.grammar
+    return (
+        len(after) > 1
+        and not narration.tokens[mark.last - 1].stop
+        and after[0] in grammar.object_words
+        and after[1] not in grammar.extents
+        and after[1] not in grammar.verbs
+    )
+
+
+def _shows(narration: Narration, mark: Mark) -> bool:
+    """Whether a fault's noun in -ing is said of a thing ("is sagging")."""
+    words = narration.words
+    return words[mark.first - 1] in narration.grammar.being and words[mark.first].endswith("ing")
+
+
+def _is_present(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a fault's noun is said to be there: "there's a crack", "got some play"; "the leak test" says nothing."""
+    if any(m.first <= mark.first and mark.last < m.last for m in narration.mentions):
+        return False
+    if mark.first == clause.first:  # "burn mark the size of a dime", "drips on the floor"
+        the = narration.words[mark.last : mark.last + 1] in (("the",), ("all",))
+        return _before_a_preposition(narration, clause, mark) or (the and mark.last < clause.last)
+    window = narration.words[max(clause.first, mark.first - PRESENCE) : mark.first]
+    return window[-1] != "any" and any(word in narration.grammar.presence for word in window)
+
+
+def _is_all_that_is_said(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a fault's noun is a sentence of its own in a breath that named a thing ("Rear roller. Flat spot.")."""
+    start, _ = narration.breaths[clause.breath]
+    return (
+        mark.first == clause.first > start
+        and mark.last == clause.last
+        and narration.tokens[mark.first - 1].stop == "."
+        and narration.tokens[mark.last - 1].stop == "."
+        and bool(narration.named(start, mark.first))
+    )
+
+
+def _cleared_away(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether dirt is only named as what was taken out ("there was a wad of fluff in it" after "cleaned out")."""
+    soil = narration.marked("soil", mark.first, mark.last)
+    return bool(soil) and any(
+        m.value in ("cleaned", "removed") and m.first < mark.first
+        for m in narration.marked("work", *narration.breaths[clause.breath])
+    )
+
+
+def _tells_how_it_was_left(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether the breath tells in which state the unit was left ("it's running, I left it plugged in")."""
+    if mark.rule.strength == "firm" or narration.named(clause.first, clause.last):
+        return False
+    return any(m.value == "left" for m in narration.marked("safety", *narration.breaths[clause.breath]))
+
+
+def _came_of_work(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a good word only says what cleaning came to ("I brushed it, so the coil's clean now")."""
+    first, _ = narration.breaths[clause.breath]
+    cleaned = any(
+        m.last <= mark.first and m.value in ("cleaned", "removed")
+        for m in narration.marked("work", first, mark.first)
+    )
+    now = any(word in ("now", "again") for word in narration.words[clause.first : clause.last])
+    return cleaned and (now or not narration.named(clause.first, mark.first))
+
+
+def _made_safe(narration: Narration, clause: Clause) -> bool:
+    """Whether the breath tells of a supply that was shut off."""
+    return any(m.value == "isolated" for m in narration.marked("safety", *narration.breaths[clause.breath]))
+
+
+def _before_a_part(narration: Narration, mark: Mark) -> bool:
+    if narration.tokens[mark.last - 1].stop:
+        return False
+    return any(m.first == mark.last for m in narration.named(mark.last, mark.last + 6))
+
+
+def _before_a_preposition(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    return not _ends_there(narration, clause, mark) and (
+        narration.words[mark.last] in narration.grammar.prepositions
+    )
+
+
+def _behind_a_part(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    return any(m.last == mark.first for m in narration.named(clause.first, mark.first))
+
+
+def _ends_there(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether the clause, or a stop, ends right behind the words."""
+    return mark.last >= clause.last or bool(narration.tokens[mark.last - 1].stop)

@@ -1,0 +1,1 @@
+"""What is held to be the cause, and the verdict."""

@@ -1,0 +1,1 @@
+"""Which unit it is, and the codes that it shows."""

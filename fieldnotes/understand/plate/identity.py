@@ -1,0 +1,271 @@
+"""The unit: kind, make, model, serial, and when it was bought."""
+
+from __future__ import annotations
+
+import re
+
+from fieldnotes.records import Appliance, Evidence
+from fieldnotes.tidy.spelled import spell
+from fieldnotes.tidy.text import Spelled
+from fieldnotes.understand.evidence import evidence_of
+from fieldnotes.understand.plate.makes import make_in
+from fieldnotes.understand.words.clauses import Clause
+from fieldnotes.understand.words.narration import Mark, Narration
+from fieldnotes.vocabulary.measures import Measures
+
+REACH = 20  # words between "model" and its first letter ("let me read it, it's under the lid, ...")
+PLATE_PART = 0.5  # share of the visit in which the plate is read
+SHORTEST_MODEL = 4
+SHORTEST_SERIAL = 6  # digits of a serial number that was said in pairs
+PAIRS_REACH = 12  # words after "serial" in which such a number stands
+NAMED_AFTER = 4  # words between a spelled string and "that's the model"
+ANEW = ("no", "nope", "sorry", "scratch", "correction", "wait", "again", "actually")
+NUMBER_WITHIN = 3  # breaths after the model in which the serial number is read
+START = 3  # characters by which a string is known to be the same one
+PERIODS = (
+    "years",
+    "year",
+    "months",
+    "month",
+    "weeks",
+    "week",
+    "summers",
+    "winters",
+    "springs",
+    "christmases",
+)
+DATE_REACH = 4  # breaths after the plate in which a date is that of the purchase
+OTHER_DATES = (
+    "made", "manufactured", "built", "code", "stamped", "replaced", "changed", "fitted", "repaired", "service",
+    "serviced", "recall", "visit", "called", "fixed", "last", "moved",
+)  # fmt: skip
+SINCE = ("ago", "old", "back", "now", "or", "since")
+YEARS = range(1950, 2100)
+
+
+def identity_in(
+    narration: Narration, clauses: list[Clause], familiar: frozenset[str], measures: Measures
+) -> tuple[Appliance, frozenset[int]]:
+    """The appliance, and the indices of the clauses that only identify it. `familiar`: words that are no make."""
+    fields: dict[str, str | None] = {}
+    evidence: dict[str, Evidence] = {}
+    used: set[int] = set()
+
+    def keep(name: str, value: str, first: int, last: int) -> None:
+        fields[name] = value
+        evidence[name] = evidence_of(narration, first, last)
+        used.update(n for n, c in enumerate(clauses) if c.first < last and first < c.last)
+
+    taken: set[Spelled] = set()
+    for name in ("serial", "model"):
+        for mark in narration.marks.get(name, ()):
+            spelled = (
+                _before(narration, mark, taken)
+                or _after(narration, mark, taken)
+                or (_in_pairs(narration, mark, measures) if name == "serial" and name not in fields else None)
+            )
+            if spelled:
+                taken.add(spelled)
+                keep(name, spelled.text, mark.first, spelled.last)
+    for spelled in list(taken):
+        if again := _given_anew(narration, spelled, taken):
+            taken.add(again)
+            name = next(name for name, value in fields.items() if value == spelled.text)
+            keep(name, again.text, again.first, again.last)
+    if "model" not in fields and (spelled := _unannounced_model(narration, taken)):
+        taken.add(spelled)
+        keep("model", spelled.text, spelled.first, spelled.last)
+    if "serial" not in fields and "model" in fields and (number := _second_number(narration, taken)):
+        taken.add(number)
+        keep("serial", number.text, number.first, number.last)
+    if make := make_in(narration, familiar):
+        keep("make", _name(narration, *make), *make)
+    if bought := _purchase(narration, clauses):
+        value, first, last = bought
+        keep("purchased", value, first, last)
+    plates = {narration.breath_of(s.first) for s in taken}
+    used |= {n for n, c in enumerate(clauses) if c.breath in plates and not narration.named(c.first, c.last)}
+    if narration.kind_at:
+        evidence["kind"] = evidence_of(narration, narration.kind_at.first, narration.kind_at.last)
+    appliance = Appliance(
+        kind=narration.kind,
+        kind_inferred=narration.kind is not None and narration.kind_at is None,
+        make=fields.get("make"),
+        model=fields.get("model"),
+        serial=fields.get("serial"),
+        purchased=fields.get("purchased"),
+        evidence=evidence,
+    )
+    return appliance, frozenset(used)
+
+
+def _after(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | None:
+    """The spelled string that a cue announces: the next one, unless another cue comes before it."""
+    others = [
+        m.first
+        for label in ("model", "serial", "part number")
+        for m in narration.marks.get(label, ())
+        if m.first > cue.last
+    ]
+    for spelled in narration.spelled:
+        if spelled.first >= cue.last and spelled not in taken:
+            near = spelled.first - cue.last <= REACH
+            between = [n for n in others if n <= spelled.first]
+            return spelled if near and not between and len(spelled.text) >= 3 else None
+    return None
+
+
+def _before(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | None:
+    """The spelled string that a cue names afterwards: "seven four one G R, that's the model"."""
+    first, last = narration.breaths[narration.breath_of(cue.first)]
+    ended = cue.last == last or bool(narration.tokens[cue.last - 1].stop)
+    ahead = [s for s in narration.spelled if first <= s.first and 0 <= cue.first - s.last <= NAMED_AFTER]
+    opens = ahead and not any(
+        first <= m.first < ahead[-1].first
+        for label in ("model", "serial", "part number", "code cue")
+        for m in narration.marks.get(label, ())
+    )
+    return ahead[-1] if ended and opens and ahead[-1] not in taken else None
+
+
+def _given_anew(narration: Narration, spelled: Spelled, taken: set[Spelled]) -> Spelled | None:
+    """The string as it is given again in the next breath, where that opens with a word that takes it back."""
+    breath = narration.breath_of(spelled.first) + 1
+    if breath >= len(narration.breaths):
+        return None
+    first, last = narration.breaths[breath]
+    if not any(w in ANEW for w in narration.words[first : first + 3]):
+        return None
+    for other in narration.spelled:
+        alike = other.text[:START] == spelled.text[:START] and len(other.text) >= len(spelled.text) - 1
+        if first <= other.first < last and other not in taken and alike:
+            return other
+    return None
+
+
+def _second_number(narration: Narration, taken: set[Spelled]) -> Spelled | None:
+    """A long string that no word announces, right after the model: the serial number."""
+    after = max(s.last for s in taken)
+    breath = narration.breath_of(after - 1)
+    for spelled in narration.spelled:
+        at = narration.breath_of(spelled.first)
+        if spelled.first < after or at > breath + NUMBER_WITHIN:
+            continue
+        first, last = narration.breaths[at]
+        other = narration.marked("part number", first, last) or narration.marked("code cue", first, last)
+        digits = sum(map(str.isdigit, spelled.text))
+        return spelled if not other and len(spelled.text) > SHORTEST_SERIAL and digits >= 5 else None
+    return None
+
+
+def _in_pairs(narration: Narration, cue: Mark, measures: Measures) -> Spelled | None:
+    """A serial number of nothing but digits, said in pairs: "sixty one, sixty six, oh seven four"."""
+    _, end = narration.breaths[narration.breath_of(cue.first)]
+    spelled = spell(narration.tokens, cue.last, min(cue.last + PAIRS_REACH, end), measures)
+    return spelled if spelled and len(spelled.text) >= SHORTEST_SERIAL else None
+
+
+def _unannounced_model(narration: Narration, taken: set[Spelled]) -> Spelled | None:
+    """A string of letters and digits said beside the make or the plate without the word "model"."""
+    end = int(len(narration.breaths) * PLATE_PART) + 1
+    for spelled in narration.spelled:
+        breath = narration.breath_of(spelled.first)
+        mixed = bool(re.search(r"[A-Z]", spelled.text)) and bool(re.search(r"\d", spelled.text))
+        if spelled in taken or breath > end or not mixed or len(spelled.text) < SHORTEST_MODEL:
+            continue
+        first, last = narration.breaths[breath]
+        if narration.marked("part number", first, last) or narration.marked("code cue", first, last):
+            continue
+        return spelled
+    return None
+
+
+def _name(narration: Narration, first: int, last: int) -> str:
+    """A name as it is written, with a capital."""
+    heard = [token.heard.strip(".,;:!?'\"").removesuffix("'s") for token in narration.tokens[first:last]]
+    name = " ".join(word[:1].upper() + word[1:] for word in heard)
+    several = narration.words[max(0, first - 2) : first] in (("of", "them"), ("of", "those"), ("of", "these"))
+    return name.removesuffix("s") if several else name
+
+
+def _purchase(narration: Narration, clauses: list[Clause]) -> tuple[str, int, int] | None:
+    for mark in narration.marks.get("purchased", ()):
+        clause = next(c for c in clauses if c.first <= mark.first < c.last)
+        if clause.stance in ("hypothetical", "question") or narration.named(clause.first, mark.first):
+            continue  # "the compressor is two years old" says nothing of the unit
+        aged = narration.words[mark.last - 1] in ("old", "aged", "age")
+        if aged and (
+            clause.breath > len(narration.breaths) * PLATE_PART
+            or narration.words[clause.first] == "i"
+            or narration.marked("bystander", clause.first, mark.last)
+        ):
+            continue  # nor does "I'm sixty years old"
+        first, last = narration.breaths[clause.breath]
+        value, end = _date_in(narration, max(first, mark.first - 8), last)
+        if value:
+            return value, mark.first if mark.first < end else first, max(end, mark.last)
+    return _dated_near_plate(narration, clauses)
+
+
+def _dated_near_plate(narration: Narration, clauses: list[Clause]) -> tuple[str, int, int] | None:
+    """A month or season with its year, said among the breaths that read the plate: when it was bought, where nothing
+    says that it is the date of something else."""
+    plates = [
+        narration.breath_of(m.first) for label in ("model", "serial") for m in narration.marks.get(label, ())
+    ]
+    for clause in clauses:
+        if not any(0 <= clause.breath - plate <= DATE_REACH for plate in plates) or clause.stance != "fact":
+            continue
+        first, last = narration.breaths[clause.breath]
+        words = narration.words[first:last]
+        if any(w in OTHER_DATES for w in words) or narration.named(first, last):
+            continue
+        dated = any(w in narration.grammar.months or w in narration.grammar.seasons for w in words)
+        value, end = _date_in(narration, clause.first, clause.last)
+        if dated and value and value.split()[-1].isdigit():
+            return value, clause.first, end
+    return None
+
+
+def _period(narration: Narration, at: int, last: int) -> tuple[int, int] | None:
+    """The words of "three years ago", or of "six years" where the breath ends with it, around the word "years"."""
+    count = next((q.first for q in narration.quantities if q.last == at), None)
+    if narration.words[at + 1 : at + 2] and narration.words[at + 1] in SINCE:
+        return (at - 1 if count is None else count), at + 2
+    return (count, at + 1) if count is not None and at + 1 == last else None
+
+
+def _date_in(narration: Narration, first: int, last: int) -> tuple[str, int]:
+    """A month, season or year, or an age, as it would be written: "March 2021", "three years ago"."""
+    words, grammar = narration.words, narration.grammar
+    kept: list[str] = []
+    end = first
+    at = first
+    while at < last:
+        year = next(
+            (q for q in narration.quantities if q.first == at and q.value in YEARS and q.unit is None), None
+        )
+        if year:
+            kept.append(str(int(year.value)))
+            at = end = year.last
+        elif words[at] in grammar.months or words[at] in grammar.seasons:
+            kept.append(words[at].capitalize())
+            at = end = at + 1
+        elif words[at] in PERIODS and at > first and (counted := _period(narration, at, last)):
+            kept += words[max(first, counted[0]) : counted[1]]
+            at = end = counted[1]
+        elif (
+            words[at] in ("last", "this", "early", "late")
+            and words[at + 1 : at + 2]
+            and (
+                words[at + 1] in grammar.months or words[at + 1] in grammar.seasons or words[at + 1] == "year"
+            )
+        ):
+            kept.append(words[at])
+            if words[at + 1] == "year":
+                kept.append("year")
+                end = at + 2
+            at += 1
+        else:
+            at += 1
+    return " ".join(kept), end

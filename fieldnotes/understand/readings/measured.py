@@ -1,0 +1,273 @@
+"""Which numbers of a clause were measured: not what should be, a rating, a range, a setting or part of a name."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+
+from fieldnotes.tidy.text import Quantity
+from fieldnotes.understand.words.clauses import Clause
+from fieldnotes.understand.words.narration import Narration
+from fieldnotes.understand.words.things import things_in
+
+EXPECTATION_REACH = 6  # words between "should be" and its number
+NEAR = 0.2  # share by which neighbours of a drifting reading differ at most
+NEARER = 0.1  # the same where both have their unit
+NUMBER_REACH = 3  # words between "part number" and its figures
+SWING_REACH = 5  # words between "it swings" and the lower end
+DURATIONS = ("s", "min", "h")
+DEGREES = ("degF", "degC")
+LENGTHS = ("mm", "in", "ft", "m")
+# mostly read off a plate; they count where a measuring word says so
+RATINGS = ("W", "kW", "gal", "L", "kg", "lb", "Hz", "%")
+# units as they are said in front of a thing ("a nine volt battery") and in a rating ("line fuse, thirty amp")
+SINGULARS = (
+    "amp", "volt", "watt", "kilowatt", "inch", "foot", "gallon", "litre", "liter", "millimetre", "millimeter", "ohm",
+    "microfarad", "mfd", "degree", "pound", "minute", "second", "hour", "kilo", "percent",
+)  # fmt: skip
+RATED = SINGULARS[:9]
+HIGHEST = {"V": 1000}
+DEVIATING = (
+    "cold",
+    "out",
+    "off",
+    "too",
+    "colder",
+    "warmer",
+    "cooler",
+    "hotter",
+    "either",
+    "apart",
+    "slow",
+    "shy",
+)
+MOST_OFF = 100  # "it runs forty degrees cold"
+EXTREMES = ("low", "high", "lowest", "highest", "min", "max", "minimum", "maximum", "bottom", "top")
+SEVERAL = ("windings", "phase", "phases", "pairs", "each", "respectively")
+LISTING = ("and", "or", "to", "through", "maybe", "say", "uh", "um")
+TEST_VOLTAGES = (250, 500, 1000)
+TESTERS = ("insulation", "megger", "megohm", "megohms", "meg", "megs")
+APPROXIMATE = ("about", "around", "roughly", "nearly", "almost", "maybe")
+
+
+def measured_in(narration: Narration, clause: Clause, gone: frozenset[int]) -> list[Quantity]:
+    """The numbers of a clause that a reading can rest on, in order."""
+    return [
+        q
+        for q in narration.numbers(clause.first, clause.last)
+        if not q.replaced
+        and not q.ordinal_or_count
+        and q.first not in gone
+        and not _expected(narration, clause, q)
+        and not _range_end(narration, clause, q)
+        and not _drifts_on(narration, clause, q)
+        and not _is_a_number_of_something(narration, q)
+        and not _bound_or_step(narration, q)
+        and not _broken_off(narration, clause, q)
+        and not _applied(narration, clause, q)
+    ]
+
+
+def is_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str) -> bool:
+    """Whether a number tells what something is made or set for: a duration counts only where it was timed, what is
+    mostly read off a plate only where it was measured."""
+    if unit in DURATIONS:
+        begin, _ = narration.breaths[clause.breath]
+        return not any(
+            m.value == "after" or m.first < quantity.first
+            for m in narration.marked("timed", begin, clause.last)
+        )
+    if quantity.value >= HIGHEST.get(unit, quantity.value + 1):
+        return True  # four thousand volts: known, not metered
+    measured = measuring(narration, clause.first, clause.last)
+    if _describes_a_thing(narration, quantity):
+        return True
+    partitive = narration.words[quantity.last : quantity.last + 1] == ("of",)  # "eleven foot of it"
+    if (
+        narration.words[quantity.last - 1] in RATED
+        and not (measured or partitive)
+        and quantity.value == int(quantity.value)
+    ):
+        return not _has_verb(narration, clause.first, quantity.first)  # "line fuse, twenty amp"
+    return unit in RATINGS and not measured
+
+
+def measuring(narration: Narration, first: int, last: int) -> bool:
+    """Whether words of measuring ("reads", "I get") stand in a stretch; "it ran" alone is none."""
+    return any(m.value != "swings" for m in narration.marked("measuring", first, last))
+
+
+def _range_end(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether the number is one end of a range ("fifteen to thirty ohms", "between two and four"): that is what should
+    be, unless it was seen to swing ("cycles between three thirty and three sixty")."""
+    begin, end = narration.breaths[clause.breath]  # "and" may part the ends into two clauses
+    for lower, upper in pairwise(q for q in narration.numbers(begin, end) if not q.ordinal_or_count):
+        if quantity in (lower, upper) and _is_range(narration, lower, upper):
+            return not _swings(narration, begin, lower)
+    return False
+
+
+def _swings(narration: Narration, begin: int, lower: Quantity) -> bool:
+    """Whether the speaker saw it swing between this number and the next."""
+    return any(
+        m.value == "swings" and 0 <= lower.first - m.first <= SWING_REACH
+        for m in narration.marked("measuring", begin, lower.first)
+    )
+
+
+def _is_range(narration: Narration, lower: Quantity, upper: Quantity) -> bool:
+    words = narration.words
+    if narration.tokens[lower.last - 1].stop or lower.value >= upper.value:
+        return False
+    if lower.last == upper.first:
+        return words[upper.first].startswith("-") and upper.value > 0  # "15-30"
+    before = words[lower.first - 1] if lower.first else ""
+    joined = words[lower.last : upper.first]
+    if joined == ("and",):
+        return before == "between"
+    return joined in (("to",), ("through",), ("up", "to")) and (
+        lower.unit is None or lower.unit == upper.unit
+    )
+
+
+def _is_a_number_of_something(narration: Narration, quantity: Quantity) -> bool:
+    """Whether it is part of a part, model or serial number."""
+    return any(
+        0 <= quantity.first - mark.last <= NUMBER_REACH
+        for label in ("part number", "model", "serial")
+        for mark in narration.marks.get(label, ())
+        if mark.last - mark.first > 1 or label != "part number"
+    )
+
+
+def _bound_or_step(narration: Narration, quantity: Quantity) -> bool:
+    """Whether it is a bound ("below about ten degrees"), a rating ("right for a ..."), a step ("down twenty degrees")
+    or a distance to stand off ("five centimetres off the door")."""
+    words, at = narration.words, quantity.first
+    while at > 0 and words[at - 1] in APPROXIMATE:
+        at -= 1
+    before = words[at - 1] if at else ""
+    after = words[quantity.last] if quantity.last < len(words) else ""
+    return (
+        before == "all"  # "all four feet"
+        or (before in ("below", "under") and not any(q.first < at <= q.last for q in narration.quantities))
+        or (before in ("a", "an") and words[at - 2 : at - 1] == ("for",))  # "that's right for a 2,500 watt"
+        or (before in ("a", "an") and quantity.unit is None)  # "what a forty five hundred ought to pull"
+        or (quantity.unit in DEGREES and after in DEVIATING and quantity.value < MOST_OFF)
+        or (before in ("over", "above") and quantity.unit is None)
+        or (before in ("up", "down") and quantity.unit in DEGREES)
+        or (quantity.unit in LENGTHS and after in ("off", "away", "from", "back", "clear"))
+    )
+
+
+def _broken_off(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether a bare number is dropped at once: "reading five point two, no, no, wrong range"."""
+    rest = narration.words[quantity.last : clause.last]
+    return (
+        quantity.unit is None
+        and rest[:1] == ("no",)
+        and (len(rest) == 1 or rest[1] in ("no", "wait", "sorry"))
+    )
+
+
+def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether a bare number is followed in its breath by one close to it that has the unit ("two thirty, two
+    thirty-two, two thirty-four volts"): the reading was still moving."""
+    begin, end = narration.breaths[clause.breath]
+    if any(w in SEVERAL for w in narration.words[begin : quantity.first]):
+        return False  # a number for each of them
+    later = [
+        q for q in narration.numbers(quantity.last, end) if q.unit is not None and not q.ordinal_or_count
+    ]
+    if not later or things_in(narration, quantity.last, later[0].first):
+        return False
+    between = narration.words[quantity.last : later[0].first]
+    if any(w in EXTREMES for w in between):
+        return False
+    joined = "and" in between or between[:1] == ("to",)
+    if quantity.unit is not None and (quantity.unit != later[0].unit or joined):
+        return False
+    near = NEAR if quantity.unit is None else NEARER
+    return abs(later[0].value - quantity.value) <= near * abs(later[0].value)
+
+
+def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether words of expectation stand before the number or right behind it, or before the number that it goes on
+    from ("book's got thirteen sixty, five seventy")."""
+    if _is_expected(narration, clause.first, clause.last, quantity):
+        return True
+    begin, _ = narration.breaths[clause.breath]
+    before = narration.numbers(begin, quantity.first)[-1:]
+    if not before or before[0].unit not in (None, quantity.unit):
+        return False
+    gap = narration.words[before[0].last : quantity.first]
+    if not all(w in LISTING for w in gap) or narration.tokens[before[0].last - 1].stop in (".", "?", "!"):
+        return False
+    return _expected(narration, replace(clause, first=begin, last=before[0].last), before[0])
+
+
+def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity) -> bool:
+    harmless = narration.marked("pseudo", first, last)
+    begin, end = narration.breaths[narration.breath_of(quantity.first)]
+    told = [m for m in narration.marked("expected", begin, end) if m.first < quantity.first < m.last]
+    behind = narration.marked("expected", quantity.last, min(quantity.last + 2, end))
+    behind = [
+        m for m in behind if narration.words[m.first - 1] != "which"
+    ]  # "..., which is what it ought to pull"
+    if told or any(m.value == "after" for m in behind):
+        between = bool(told) and all(narration.words[m.first] == "between" for m in told)
+        return not (between and _swings(narration, begin, quantity))
+    for mark in narration.marked("expected", first, last):
+        if any(p.first <= mark.first and mark.last <= p.last for p in harmless):
+            continue
+        if narration.marked("measuring", mark.last, mark.last + 1):
+            continue  # "new one's putting out ..."
+        if mark.value == "after":
+            continue
+        start = quantity.first
+        for earlier in reversed(narration.numbers(mark.first, quantity.first)):
+            joined = narration.words[earlier.last : start]
+            if len(joined) <= 2 and any(w in ("to", "and", "or", "through") for w in joined):
+                start = earlier.first
+        if mark.first < start <= mark.last + EXPECTATION_REACH and not narration.numbers(mark.last, start):
+            return True
+    return False
+
+
+def _applied(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether it is the voltage that an insulation tester puts on ("insulation to earth, at five hundred volts")."""
+    if quantity.unit not in (None, "V") or quantity.value not in TEST_VOLTAGES:
+        return False
+    begin, end = narration.breaths[clause.breath]
+    return any(w in TESTERS for w in narration.words[begin:end])
+
+
+def _has_verb(narration: Narration, first: int, last: int) -> bool:
+    grammar = narration.grammar
+    return any(word in grammar.being or word in grammar.links for word in narration.words[first:last])
+
+
+def _describes_a_thing(narration: Narration, quantity: Quantity) -> bool:
+    """Whether the number with its unit only describes the noun behind it ("a nine volt battery")."""
+    last = narration.words[quantity.last - 1]
+    if (
+        narration.words[quantity.first - 1 : quantity.first] == ("the",)
+        and last.isalpha()
+        and not last.endswith("s")
+    ):
+        return True  # "the eight millimetre": a tool
+    if (
+        quantity.last >= len(narration.words)
+        or narration.tokens[quantity.last - 1].stop
+        or last not in SINGULARS
+    ):
+        return False
+    after, grammar = narration.words[quantity.last], narration.grammar
+    return (
+        after.isalpha()
+        and not narration.marked("outcome", quantity.last, quantity.last + 1)
+        and not any(
+            after in group
+            for group in (grammar.prepositions, grammar.joiners, grammar.goes_with_judgement, grammar.openers)
+        )
+    )

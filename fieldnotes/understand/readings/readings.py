@@ -1,0 +1,166 @@
+"""Readings: numbers that were measured, with the thing that they were measured on.
+
+A number beside words of expectation ("should be", "plate says") is what a reading is held against, not a reading."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from fieldnotes.records import Reading
+from fieldnotes.tidy.text import Quantity
+from fieldnotes.understand.evidence import evidence_of
+from fieldnotes.understand.readings.bare_units import told_unit, unit_of_series
+from fieldnotes.understand.readings.headings import heading_of, name_behind
+from fieldnotes.understand.readings.measured import DURATIONS, LISTING, is_rated, measured_in, measuring
+from fieldnotes.understand.readings.points import Measured, Series, leads_on, shows, things_of, was_named
+from fieldnotes.understand.sentences import reading_sentence
+from fieldnotes.understand.words.clauses import Clause
+from fieldnotes.understand.words.narration import Narration
+from fieldnotes.understand.words.things import Thing, heads_of
+from fieldnotes.vocabulary.measures import Measures
+from fieldnotes.vocabulary.quantities import QUANTITY_OF
+
+ORDERS = (("that", "order"), ("same", "order"), ("in", "order"), ("this", "order"))
+
+
+def readings_in(
+    narration: Narration,
+    clauses: list[Clause],
+    claimed: frozenset[int],
+    gone: frozenset[int],
+    measures: Measures,
+) -> tuple[list[Reading], dict[int, Thing]]:
+    """All readings in order; and, for the first word of each clause that holds one, what it was taken on."""
+    units = measures.units
+    unit_words: dict[str, str] = {
+        said: u.unit for u in units.units for said in u.said if len(said) > 2 and " " not in said
+    }
+    usual: dict[str, str] = {u.unit: u.usual_thing for u in units.units if u.usual_thing}
+    usual |= {unit: units.degrees.usual_thing for unit in ("degF", "degC") if units.degrees.usual_thing}
+    cues = measures.retractions.no
+    series = Series()
+    found: list[Reading] = []
+    measured: dict[int, Thing] = {}
+    for index, clause in enumerate(clauses):
+        series.enter(clause)
+        things = things_of(narration, clause)
+        taken: Thing | None = None
+        if index not in claimed and clause.stance == "fact":
+            for quantity in measured_in(narration, clause, gone):
+                unit = told_unit(narration, clause, quantity, unit_words, series.begins, things)
+                behind = name_behind(narration, clauses, index, quantity) if not things else None
+                if behind:
+                    series.measure(behind[0])
+                thing = _in_order(narration, clause, quantity, series) or (
+                    Measured(narration, clause, quantity, unit, things, series, usual).point()
+                )
+                if thing and not unit:
+                    unit = unit_of_series(narration, clause, quantity, thing, series)
+                    if unit and thing.measured_in and not shows(unit, thing):
+                        thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
+                if not quantity.unit and thing and _only_set(narration, clause, thing, series):
+                    continue
+                if not thing or not unit or is_rated(narration, clause, quantity, unit):
+                    continue
+                if found and _said_again(narration, clause, quantity, found[-1], thing, series):
+                    continue
+                if found and _takes_back_last(narration, clause, thing, unit, series, cues):
+                    found.pop()
+                end = _end_of_timed(clauses, index) if unit in DURATIONS else clause.last
+                reading = _reading(
+                    narration, clause, quantity, unit, thing, series, behind[1] if behind else end
+                )
+                found.append(reading)
+                taken = thing
+                if was_named(thing, quantity, series):
+                    measured[clause.first] = thing
+                series.unit, series.unit_breath, series.value = reading.unit, clause.breath, reading.value
+            for quantity in narration.numbers(clause.first, clause.last):
+                if quantity.unit and quantity.first in gone:
+                    lost = Measured(narration, clause, quantity, quantity.unit, things, series, {})
+                    taken = lost.point() or taken
+        if clause.stance in ("fact", "question", "plan"):
+            series.name(heads_of(narration, things), leads_on(narration, things, clause.first))
+        if taken:
+            series.measure(taken)
+        elif not things and (heading := heading_of(narration, clause.first, clause.last)):
+            series.head(heading)
+    return found, measured
+
+
+def _reading(
+    narration: Narration,
+    clause: Clause,
+    quantity: Quantity,
+    unit: str,
+    thing: Thing,
+    series: Series,
+    last: int,
+) -> Reading:
+    """The record of a reading; its evidence begins where the thing was named, if that is in the same breath."""
+    begin, _ = narration.breaths[clause.breath]
+    first = min(clause.first, series.begins)
+    first = min(first, thing.first) if thing.first >= begin else first
+    return Reading(
+        about=thing.name,
+        text=reading_sentence(narration, thing.name, quantity.value, unit, first, last),
+        evidence=evidence_of(narration, first, last),
+        value=quantity.value,
+        unit=unit,
+    )
+
+
+def _end_of_timed(clauses: list[Clause], index: int) -> int:
+    """Where the words of a timed result end: what took so long is often told in the clause behind ("thirty eight
+    minutes | and they came out dry")."""
+    following = clauses[index + 1 : index + 2]
+    goes_on = following and following[0].sentence == clauses[index].sentence and following[0].stance == "fact"
+    return following[0].last if goes_on else clauses[index].last
+
+
+def _in_order(narration: Narration, clause: Clause, quantity: Quantity, series: Series) -> Thing | None:
+    """What a number was read on where several are told "in that order" of what a breath before listed."""
+    begin, end = narration.breaths[clause.breath]
+    before, _ = narration.breaths[max(0, clause.breath - 1)]
+    words = narration.words[before:end]
+    if not ("respectively" in words or any(pair in ORDERS for pair in pairwise(words))):
+        return None
+    numbers = [q for q in narration.numbers(begin, end) if not q.replaced and not q.ordinal_or_count]
+    listed = series.in_order(len(numbers)) if len(numbers) > 1 and quantity in numbers else []
+    return listed[numbers.index(quantity)] if listed else None
+
+
+def _only_set(narration: Narration, clause: Clause, thing: Thing, series: Series) -> bool:
+    """Whether a bare number beside a trial is what it was set to ("Bake again, three fifty")."""
+    if series.unit_breath == clause.breath:
+        return False  # "started at sixty eight Fahrenheit, ended at sixty nine"
+    tried = any(m.first == thing.first for m in narration.named(thing.first, thing.last, "trial"))
+    return tried and not measuring(narration, clause.first, clause.last)
+
+
+def _said_again(
+    narration: Narration, clause: Clause, quantity: Quantity, last: Reading, thing: Thing, series: Series
+) -> bool:
+    """Whether a number only repeats the reading before it in its breath ("three point eight amps, stays at three point
+    eight"); equal numbers side by side are of several windings."""
+    if series.unit_breath != clause.breath or last.value != quantity.value or last.about != thing.name:
+        return False
+    before = [
+        q
+        for q in narration.numbers(narration.breaths[clause.breath][0], quantity.first)
+        if q.value == last.value
+    ]
+    gap = narration.words[before[-1].last : quantity.first] if before else ()
+    if not gap:
+        return bool(before) and before[-1].unit is not None and quantity.unit is None
+    return not all(w in LISTING for w in gap)
+
+
+def _takes_back_last(
+    narration: Narration, clause: Clause, thing: Thing, unit: str, series: Series, cues: frozenset[str]
+) -> bool:
+    """Whether a breath that opens with "no" gives anew what the breath before it measured ("Nope, my thumb was on the
+    probe, it's one point four K")."""
+    first, _ = narration.breaths[clause.breath]
+    again = narration.words[first] in cues and series.unit_breath == clause.breath - 1
+    return again and thing in series.topic and QUANTITY_OF.get(unit) == QUANTITY_OF.get(series.unit or "")

@@ -1,0 +1,1 @@
+"""What was run, and how it ended."""

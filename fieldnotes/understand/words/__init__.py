@@ -1,0 +1,1 @@
+"""What is recognised in the words before anything is made of it."""

@@ -1,0 +1,278 @@
+"""A visit's words with all that the vocabulary recognises in them: what every later step reads.
+
+Reads tidied text; adds marks (rule phrases), mentions (names of things), the kind of appliance, and clauses.
+Fillers ("uh") and names that were mended at once ("the belt, sorry, the idler") are left out of `words`;
+`tokens` are what remains, each with its times and the word as heard.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections import Counter, defaultdict
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass, field, replace
+from typing import TypeVar
+
+from fieldnotes.tidy.text import Quantity, Spelled, TidyText, Token
+from fieldnotes.understand.words.mending import mended
+from fieldnotes.understand.words.nouns import SHARED, Mention, NounFinder
+from fieldnotes.understand.words.phrase_net import PhraseNet
+from fieldnotes.vocabulary.grammar import Grammar
+from fieldnotes.vocabulary.load import Vocabulary
+from fieldnotes.vocabulary.rules import Rule
+
+DESCRIBING = ("state", "verb")  # strengths of outcome words that never reach across a comma
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A rule's phrase found in the words [first, last)."""
+
+    rule: Rule
+    first: int
+    last: int
+
+    @property
+    def value(self) -> str:
+        return self.rule.value or ""
+
+
+Span = TypeVar("Span", Mark, Mention)
+Placed = TypeVar("Placed", Mark, Mention, Quantity)
+
+
+@dataclass(frozen=True)
+class Narration:
+    """All words of a visit, in order, and what is recognised in them. Ranges are half-open word indices."""
+
+    tokens: tuple[Token, ...]
+    breaths: tuple[tuple[int, int], ...]
+    grammar: Grammar
+    kind: str | None  # kind of appliance
+    kind_at: Mention | None  # where it was said; None: inferred from parts
+    marks: dict[str, tuple[Mark, ...]]  # by label, in order
+    mentions: tuple[Mention, ...]  # parts, conditions and trials, one meaning for each stretch
+    symptoms: tuple[Mention, ...]
+    quantities: tuple[Quantity, ...]
+    spelled: tuple[Spelled, ...]
+    words: tuple[str, ...] = field(default=())
+    measured: frozenset[int] = frozenset()  # words right behind a number with its unit
+    nouns: frozenset[str] = frozenset()  # words in which names of parts end: valve, pressure, joint ...
+    inside: frozenset[int] = frozenset()  # words within a number or a name: no clause starts there
+
+    def marked(self, label: str, first: int, last: int) -> list[Mark]:
+        """Marks of a label that start within [first, last)."""
+        return _starting(self.marks.get(label, ()), first, last)
+
+    def named(self, first: int, last: int, sort: str = "part") -> list[Mention]:
+        """Mentions of a sort within [first, last)."""
+        found = self.symptoms if sort == "symptom" else self.mentions
+        return [m for m in _starting(found, first, last) if m.name.sort == sort and m.last <= last]
+
+    def numbers(self, first: int, last: int) -> list[Quantity]:
+        return [q for q in _starting(self.quantities, first, last) if q.last <= last]
+
+    def breath_of(self, word: int) -> int:
+        return self.tokens[word].breath
+
+
+def _starting(spans: tuple[Placed, ...], first: int, last: int) -> list[Placed]:
+    """Those of the spans, which are in order, that start within [first, last)."""
+    begin = bisect_left(spans, first, key=_place)
+    return list(spans[begin : bisect_left(spans, last, begin, key=_place)]) if last > first else []
+
+
+def _place(span: Mark | Mention | Quantity) -> int:
+    return span.first
+
+
+class Reader:
+    """Turns tidied text into a Narration. Built once for a vocabulary."""
+
+    def __init__(self, vocabulary: Vocabulary) -> None:
+        self._rules = vocabulary.rules
+        self._grammar = vocabulary.grammar
+        self._retractions = vocabulary.measures.retractions
+        self._nouns = NounFinder(vocabulary)
+        self._net = PhraseNet((n, phrase) for n, rule in enumerate(self._rules) for phrase in rule.phrases)
+
+    def read(self, text: TidyText) -> Narration:
+        fillers = {n for n, token in enumerate(text.tokens) if token.text in self._grammar.fillers}
+        text = _without(text, fillers, keep_stops=True)
+        named = self._named(text)
+        replaced = mended(
+            text.tokens, (m for group in named for m in group), self._retractions, self._grammar
+        )
+        if replaced:
+            text = _without(text, replaced, keep_stops=False)
+            named = self._named(text)
+        tokens, breaths, quantities, spelled = text.tokens, text.breaths, text.quantities, text.spelled
+        words = tuple(token.text for token in tokens)
+        breaks = _breaks(text)
+        kind, kind_at = self._kind(named)
+        lineage = self._nouns.lineage(kind)
+        mentions = _longest([m for group in named if (m := _choose(group, lineage, ("part", "trial")))])
+        mentions = _in_full(words, breaks, _without_modifiers(mentions))
+        symptoms = _longest([m for group in named if (m := _choose(group, lineage, ("symptom",)))])
+        part_ends: dict[int, int] = {}
+        for group in named:
+            if _choose(group, lineage, ("part",)):
+                part_ends[group[0].first] = max(part_ends.get(group[0].first, 0), group[0].last)
+        ends = breaks | {last for _, last in breaths} | {n + 1 for n, t in enumerate(tokens) if t.stop == ","}
+        number_ends = {q.first: q.last for q in quantities}
+        marks: dict[str, list[Mark]] = defaultdict(list)
+        for key, first, last in self._net.find(words, {"<part>": part_ends, "<number>": number_ends}, breaks):
+            rule = self._rules[key]
+            if rule.strength in DESCRIBING and any(tokens[n].stop for n in range(first, last - 1)):
+                continue
+            if rule.label in ("work", "result") and _is_torn(tokens, first, last):
+                continue
+            if not rule.closes or last in ends:
+                marks[rule.label].append(Mark(rule, first, last))
+        instruments = {n for m in marks["instrument"] for n in range(m.first, m.last)}
+        mentions = [
+            m
+            for m in mentions
+            if instruments.isdisjoint(range(m.first, m.last)) and not self._is_verb(words, m, breaks)
+        ]
+        return Narration(
+            tokens=tokens,
+            breaths=breaths,
+            grammar=self._grammar,
+            kind=kind,
+            kind_at=kind_at,
+            marks={label: tuple(_longest(found)) for label, found in marks.items()},
+            mentions=tuple(mentions),
+            symptoms=tuple(symptoms),
+            quantities=quantities,
+            spelled=spelled,
+            words=words,
+            measured=frozenset(q.last for q in quantities if q.unit),
+            nouns=self._nouns.heads,
+            inside=frozenset(
+                n
+                for first, last in [(q.first, q.last) for q in quantities]
+                + [(m.first, m.last) for m in mentions]
+                for n in range(first + 1, last)
+            ),
+        )
+
+    def _named(self, text: TidyText) -> list[list[Mention]]:
+        return self._nouns.find(tuple(token.text for token in text.tokens), _breaks(text))
+
+    def _is_verb(self, words: tuple[str, ...], mention: Mention, breaks: frozenset[int]) -> bool:
+        """Whether a single word is used as a verb ("I switch the circuit on", "to plug it in"), not as a name."""
+        if mention.last - mention.first > 1 or mention.last >= len(words) or mention.last in breaks:
+            return False
+        if words[mention.first] not in self._grammar.also_verbs:
+            return False  # "outlet in the upper cabinet"
+        before = words[mention.first - 1] if mention.first and mention.first not in breaks else ""
+        return before in self._grammar.verb_before and words[mention.last] in self._grammar.verb_after
+
+    def _kind(self, named: list[list[Mention]]) -> tuple[str | None, Mention | None]:
+        """The kind that was said first, made narrower by a later word; else the one whose parts were named."""
+        said = [m for group in named for m in group if m.name.sort == "kind"]
+        votes = Counter(
+            m.name.owner
+            for group in named
+            for m in group
+            if m.name.sort == "part" and m.name.owner != SHARED and m.name.tells_kind
+        )
+        if said:
+            first = min(said, key=lambda m: (m.first, -m.last))
+            sorts = self._nouns.lineage(first.name.name)
+            narrower = [m for m in said if m.name.name in sorts and m.name.name != first.name.name]
+            chosen = max([first, *narrower[:1]], key=lambda m: m.last - m.first) if narrower else first
+            return chosen.name.name, chosen
+        if votes:
+            (kind, count), *others = votes.most_common(2)
+            if not others or count > others[0][1]:
+                return kind, None
+        return None, None
+
+
+def _is_torn(tokens: tuple[Token, ...], first: int, last: int) -> bool:
+    """Whether a stop or a new subject parts the words of a deed ("slipped, I've pushed it back on")."""
+    return any(tokens[n].stop not in ("", ":") for n in range(first, last - 1)) or any(
+        tokens[n].text in ("i", "we") for n in range(first + 1, last)
+    )
+
+
+def _breaks(text: TidyText) -> frozenset[int]:
+    """The words before which a breath or a sentence begins."""
+    return frozenset(first for first, _ in text.breaths) | frozenset(
+        n + 1 for n, token in enumerate(text.tokens) if token.stop in (".", "?", "!", ";")
+    )
+
+
+def _without(text: TidyText, left_out: Collection[int], keep_stops: bool) -> TidyText:
+    """The text less some words; `keep_stops`: their punctuation moves to the word before them."""
+    place: list[int] = []  # for each token, where it (or what follows it) stands afterwards
+    kept: list[Token] = []
+    for n, token in enumerate(text.tokens):
+        place.append(len(kept))
+        if n not in left_out:
+            kept.append(token)
+        elif keep_stops and kept and kept[-1].breath == token.breath and token.stop and not kept[-1].stop:
+            kept[-1] = replace(kept[-1], stop=token.stop)
+    place.append(len(kept))
+    return replace(
+        text,
+        tokens=tuple(kept),
+        breaths=tuple((place[a], place[b]) for a, b in text.breaths),
+        quantities=tuple(replace(q, first=place[q.first], last=place[q.last]) for q in text.quantities),
+        spelled=tuple(replace(s, first=place[s.first], last=place[s.last]) for s in text.spelled),
+    )
+
+
+def _choose(group: list[Mention], lineage: tuple[str, ...], sorts: tuple[str, ...]) -> Mention | None:
+    """The meaning of a stretch on this appliance: its own pack's word before a shared one before another pack's."""
+
+    def rank(mention: Mention) -> int | None:
+        name = mention.name
+        if name.owner in lineage:
+            return lineage.index(name.owner)
+        if name.owner == SHARED:
+            return 10
+        return None if lineage else 20
+
+    ranked = [(r, n, m) for n, m in enumerate(group) if m.name.sort in sorts and (r := rank(m)) is not None]
+    return min(ranked)[2] if ranked else None
+
+
+def _without_modifiers(mentions: list[Mention]) -> list[Mention]:
+    """Less the trials that only say which part is meant ("drain" in "drain hose")."""
+    starts = {m.first for m in mentions if m.name.sort == "part"}
+    return [
+        m for m in mentions if not (m.name.sort == "trial" and m.last - m.first == 1 and m.last in starts)
+    ]
+
+
+def _in_full(words: tuple[str, ...], breaks: frozenset[int], mentions: list[Mention]) -> list[Mention]:
+    """A bare noun means what was named in full with it in the same sentence ("... the shaft seal, that seal's
+    gone")."""
+    found: list[Mention] = []
+    for mention in mentions:
+        pointed = words[mention.first - 1] in ("that", "this", "the", "those", "these")
+        if mention.last - mention.first == 1 and (mention.name.short or pointed):
+            full = [
+                m
+                for m in found
+                if m.last - m.first > 1
+                and words[m.last - 1] == words[mention.first]
+                and breaks.isdisjoint(range(m.first, mention.first + 1))
+            ]
+            mention = replace(mention, name=full[-1].name) if full else mention
+        found.append(mention)
+    return found
+
+
+def _longest(spans: Iterable[Span]) -> list[Span]:
+    """Longest stretch first, then the earlier; what overlaps a chosen one is dropped."""
+    taken: set[int] = set()
+    chosen: list[Span] = []
+    for span in sorted(spans, key=lambda s: (s.first - s.last, s.first)):
+        if taken.isdisjoint(range(span.first, span.last)):
+            taken |= set(range(span.first, span.last))
+            chosen.append(span)
+    return sorted(chosen, key=lambda s: s.first)

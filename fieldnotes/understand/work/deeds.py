@@ -1,0 +1,97 @@
+"""Deeds: verbs of doing that tell of something done here, each with what the verb governs, or what "it" means.
+
+A verb that governs nothing tells of no deed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fieldnotes.understand.words.clauses import Clause
+from fieldnotes.understand.words.narration import Mark, Narration
+from fieldnotes.understand.words.noun_phrases import NounPhrase
+from fieldnotes.understand.words.things import things_in
+from fieldnotes.understand.work.doers import was_done, was_long_ago
+from fieldnotes.understand.work.governed import governed
+from fieldnotes.understand.work.topics import Topics
+
+NOTED = ("one", "two", "three", "four", "number", "quantity", "with", "too", "fitted")
+
+
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """What was done (`mark`) and to what. `named`: the words name it; otherwise it was found for a pronoun."""
+
+    mark: Mark
+    objects: list[NounPhrase]
+    named: bool
+
+
+def deeds_in(
+    narration: Narration, clauses: list[Clause], index: int, topics: Topics, gone: frozenset[int]
+) -> list[Deed]:
+    """The deeds that a clause tells of."""
+    clause = clauses[index]
+    if was_long_ago(clauses, index, narration):
+        return []
+    end = _sentence_end(clauses, index)
+    found: list[Deed] = []
+    for mark in _told(narration, clause):
+        if mark.first in gone or not was_done(narration, clauses, index, mark):
+            continue
+        if any(deed.mark.value == mark.value and mark.first < deed.mark.last for deed in found):
+            continue
+        phrases = governed(narration, clauses, index, mark, end)
+        meant: NounPhrase | None = None
+        if phrases is None:
+            stray = topics.stray(clause, mark.first) if mark.value == "removed" else None
+            meant = stray or topics.here(clause.breath)
+        elif phrases and phrases[0].pronoun:
+            meant = _meant(topics, clause, mark, phrases[0])
+        if meant or phrases:
+            named = bool(phrases) and not (phrases and phrases[0].pronoun)
+            found.append(Deed(mark, [meant] if meant else phrases or [], named))
+    if not found and _is_noted(narration, clauses, index):
+        for mark in narration.marked("new part", clause.first, clause.last)[:1]:
+            things = things_in(narration, mark.first, mark.last)
+            found.append(Deed(mark, [NounPhrase(t.first, t.last, t) for t in things], named=True))
+    return found
+
+
+def _told(narration: Narration, clause: Clause) -> list[Mark]:
+    """The verbs of doing, and the results that tell of a deed ("that's in now"); of two that overlap the longer."""
+    marks = [m for label in ("work", "result") for m in narration.marked(label, clause.first, clause.last)]
+    longest: list[Mark] = []
+    for mark in sorted(marks, key=lambda m: m.first - m.last):
+        if not any(m.first < mark.last and mark.first < m.last for m in longest):
+            longest.append(mark)
+    return sorted(longest, key=lambda m: m.first)
+
+
+def _is_noted(narration: Narration, clauses: list[Clause], index: int) -> bool:
+    """Whether a sentence without any verb notes a new part as an invoice does: with how many, or with its number ("New
+    clamp on the hose, one.")."""
+    grammar, words = narration.grammar, narration.words
+    same = [c for c in clauses[max(0, index - 1) : index + 10] if c.sentence == clauses[index].sentence]
+    first, last = clauses[index].first, same[-1].last
+    while first < last and words[first] in grammar.openers:
+        first += 1
+    mark = next(iter(narration.marked("new part", first, first + 1)), None)
+    if mark is None or same[0] is not clauses[index] or any(c.stance != "fact" for c in same):
+        return False
+    rest = words[mark.last : last]
+    if any(w in grammar.being or w in grammar.modals for w in rest) or narration.marked("part", first, last):
+        return False
+    return any(w in NOTED for w in rest) and not any(q.unit for q in narration.numbers(mark.last, last))
+
+
+def _sentence_end(clauses: list[Clause], index: int) -> int:
+    same = [c for c in clauses[index : index + 12] if c.sentence == clauses[index].sentence]
+    return same[-1].last
+
+
+def _meant(topics: Topics, clause: Clause, mark: Mark, phrase: NounPhrase) -> NounPhrase | None:
+    """What a pronoun means: where something was taken out, what does not belong there."""
+    at = phrase.last - 1
+    stray = topics.stray(clause, at) if mark.value == "removed" else None
+    return stray or topics.before(clause, at)

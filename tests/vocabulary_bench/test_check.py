@@ -243,7 +243,7 @@ def test_code_asks_for_labels_that_rules_can_have() -> None:
     """Every label is asked for somewhere in the understand stage, and no other is."""
     said: set[str] = set()
     asked: set[str] = set()
-    for path in (PACKAGE / "understand").glob("*.py"):
+    for path in (PACKAGE / "understand").rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 said.add(node.value)

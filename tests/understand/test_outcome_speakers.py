@@ -10,6 +10,18 @@ from .spoken import Facts, Row, Trap, Understood, checks, rows, visit
 
 ROWS: list[Row] = [
     (
+        "the whole way down is no measure",
+        "front load washer",
+        "I felt the drain hose the whole way down and it's not split.",
+        {"check drain hose: good"},
+    ),
+    (
+        "ask for no better",
+        "refrigerator",
+        "The door gasket seals all round, you'd ask for no better.",
+        {"check door seal: good"},
+    ),
+    (
         "i had a look at the belt",
         "dryer",
         "I had a look at the belt and I can't say anything bad about it.",

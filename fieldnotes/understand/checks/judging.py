@@ -105,7 +105,12 @@ def _about_people(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether the subject is a person ("you cannot sit in the drum"); in "she turns free" it is the machine, and in
     "you can hear it grinding" nobody."""
     words = narration.words
-    people = [n for n in range(clause.first, mark.first) if words[n] in PERSONS]
+    harmless = narration.marked("pseudo", clause.first, mark.first)  # "you'd ask for no better"
+    people = [
+        n
+        for n in range(clause.first, mark.first)
+        if words[n] in PERSONS and not any(p.first <= n < p.last for p in harmless)
+    ]
     of_machine = mark.rule.strength in OF_MACHINES and not any(
         word in OF_PEOPLE for word in words[mark.first : mark.last]
     )

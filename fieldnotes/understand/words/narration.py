@@ -130,10 +130,15 @@ class Reader:
             if not rule.closes or last in ends:
                 marks[rule.label].append(Mark(rule, first, last))
         instruments = {n for m in marks["instrument"] for n in range(m.first, m.last)}
+        parts_end = {
+            m.last for m in mentions if m.name.sort == "part" and not words[m.last - 1].endswith("s")
+        }
         mentions = [
             m
             for m in mentions
-            if instruments.isdisjoint(range(m.first, m.last)) and not self._is_verb(words, m, breaks)
+            if not (m.first in parts_end and self._tells_what_it_does(words, m, breaks))
+            and instruments.isdisjoint(range(m.first, m.last))
+            and not self._is_verb(words, m, breaks)
         ]
         return Narration(
             tokens=tokens,
@@ -168,6 +173,14 @@ class Reader:
             return False  # "outlet in the upper cabinet"
         before = words[mention.first - 1] if mention.first and mention.first not in breaks else ""
         return before in self._grammar.verb_before and words[mention.last] in self._grammar.verb_after
+
+    def _tells_what_it_does(self, words: tuple[str, ...], mention: Mention, breaks: frozenset[int]) -> bool:
+        """Whether a single word right behind a part is its verb ("the gasket seals"; not "pump seals are gone")."""
+        word = words[mention.first]
+        if mention.last - mention.first > 1 or mention.first in breaks or not word.endswith("s"):
+            return False
+        after = words[mention.last] if mention.last < len(words) and mention.last not in breaks else ""
+        return word.removesuffix("s") in self._grammar.also_verbs and after not in self._grammar.being
 
     def _kind(self, named: list[list[Mention]]) -> tuple[str | None, Mention | None]:
         """The kind that was said first, made narrower by a later word; else the one whose parts were named."""

@@ -87,3 +87,13 @@ def test_code_is_written_as_displayed(kind: str, said: str, expected: Facts, und
 @pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
 def test_code_not_shown_on_this_visit_is_none(kind: str, said: str, understood: Understood) -> None:
     assert codes(understood(visit(kind, said))) == set()
+
+
+def test_evidence_for_none_reaches_to_the_words_that_say_so(understood: Understood) -> None:
+    said = "I cleared the codes, and there's nothing stored now."
+    (code,) = understood(visit("dishwasher", said)).codes
+
+    assert (code.code, code.evidence.quote) == (
+        "none",
+        "I cleared the codes, and there's nothing stored now.",
+    )

@@ -6,7 +6,7 @@ import pytest
 
 from fieldnotes.records import Appliance
 
-from .spoken import Trap, Understood, rows
+from .spoken import Trap, Understood, rows, visit
 
 Fields = dict[str, str]
 
@@ -247,3 +247,19 @@ def test_kind_never_said_is_marked_as_inferred(said: str, expected: str, underst
     appliance = understood(f"Right, I'm here. | {said}").appliance
 
     assert (appliance.kind, appliance.kind_inferred) == (expected, True)
+
+
+@pytest.mark.parametrize(
+    ("said", "doubted"),
+    [
+        ("Serial, Amazon mic, 441-920-66.", True),
+        ("Serial number is alpha mike, 441 920 66.", False),
+        ("The serial, hang on, 441 920 66.", False),
+    ],
+)
+def test_serial_that_may_lack_its_letters_is_to_be_checked(
+    said: str, doubted: bool, understood: Understood
+) -> None:
+    serial = understood(visit("dishwasher", said)).appliance.evidence["serial"]
+
+    assert (serial.confidence <= 0.5) == doubted

@@ -67,7 +67,7 @@ def codes_in(
         of_memory = any(m.value == "memory" for m in cues)
         none = [i for i in indices if _says_none(narration, clauses[i], of_memory, gone)]
         used.update(none)
-        found += [_code(narration, clauses[i], "none") for i in none[:1]]
+        found += [_code(narration, clauses[i], "none", _end_of_none(narration, clauses, i)) for i in none[:1]]
     return _once(found), frozenset(used)
 
 
@@ -184,11 +184,19 @@ def _fits(text: str, shapes: tuple[str, ...]) -> bool:
     )
 
 
-def _code(narration: Narration, clause: Clause, code: str) -> Code:
+def _end_of_none(narration: Narration, clauses: list[Clause], index: int) -> int:
+    """Where the clause ends in which it is said that there are none ("I cleared the codes, | and there's nothing
+    stored")."""
+    marks = narration.marked("code", clauses[index].first, clauses[index].last)
+    last = max(m.last for m in marks if m.value in ("none", "empty"))
+    return next(c.last for c in clauses[index:] if last <= c.last)
+
+
+def _code(narration: Narration, clause: Clause, code: str, last: int = 0) -> Code:
     return Code(
         about="fault code",
         text=code_sentence(code),
-        evidence=evidence_of(narration, clause.first, clause.last),
+        evidence=evidence_of(narration, clause.first, max(clause.last, last)),
         code=code,
     )
 

@@ -39,6 +39,23 @@ OTHER_DATES = (
     "made", "manufactured", "built", "code", "stamped", "replaced", "changed", "fitted", "repaired", "service",
     "serviced", "recall", "visit", "called", "fixed", "last", "moved",
 )  # fmt: skip
+HEAD = 3  # words that the letters at the head of a string may have become
+AROUND = (
+    "number",
+    "no",
+    "reads",
+    "plate",
+    "tag",
+    "sticker",
+    "label",
+    "i",
+    "let",
+    "me",
+    "wait",
+    "hang",
+    "hold",
+)
+UNSURE = 0.5  # confidence of a string that may lack its head: the report asks to check it
 SINCE = ("ago", "old", "back", "now", "or", "since")
 YEARS = range(1950, 2100)
 
@@ -67,6 +84,9 @@ def identity_in(
             if spelled:
                 taken.add(spelled)
                 keep(name, spelled.text, mark.first, spelled.last)
+                if _may_lack_its_head(narration, mark, spelled):
+                    sure = min(evidence[name].confidence, UNSURE)
+                    evidence[name] = evidence[name].model_copy(update={"confidence": sure})
     for spelled in list(taken):
         if again := _given_anew(narration, spelled, taken):
             taken.add(again)
@@ -113,6 +133,18 @@ def _after(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | No
             between = [n for n in others if n <= spelled.first]
             return spelled if near and not between and len(spelled.text) >= 3 else None
     return None
+
+
+def _may_lack_its_head(narration: Narration, cue: Mark, spelled: Spelled) -> bool:
+    """Whether words that are no plain English stand between the cue and the string: letters that were misheard
+    ("serial, Amazon mic, 441920")."""
+    grammar = narration.grammar
+    between = [
+        w
+        for w in narration.words[cue.last : max(cue.last, spelled.first)]
+        if w not in grammar.openers and w not in grammar.determiners and w not in grammar.being
+    ]
+    return 0 < len(between) <= HEAD and not any(w in grammar.verbs or w in AROUND for w in between)
 
 
 def _before(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | None:

@@ -6,6 +6,8 @@ without "I", in the past tense, as service reports are written ("wasn't slipping
 
 from __future__ import annotations
 
+import itertools
+
 from fieldnotes.records import Certainty, Finding, Outcome, PartStatus, TrialOutcome
 from fieldnotes.understand.words.narration import Narration
 
@@ -32,6 +34,7 @@ PAST = {
     "won't": "wouldn't",
     "'re": "were",
 }
+LONGEST_REPAIR = 12  # words between a number and the one that takes its place
 BEFORE_WAS = ("it", "that", "there", "this", "everything", "nothing", "all")
 SELF = ("i", "we")
 AFTER_SELF = ("'ve", "have", "'m", "am", "'d", "had", "just", "then", "also", "now", "got", "get")
@@ -116,7 +119,10 @@ def reported(narration: Narration, first: int, last: int, past: bool = True) -> 
         while first < last - 1 and words[first] in AFTER_SELF:
             first += 1
     kept: list[str] = []
+    gone = _taken_back(narration, first, last)
     for n in range(first, last):
+        if n in gone:
+            continue
         token = narration.tokens[n]
         if past and token.text in PAST:
             kept.append(PAST[token.text] + token.stop)
@@ -132,6 +138,16 @@ def reported(narration: Narration, first: int, last: int, past: bool = True) -> 
         elif token.heard:
             kept.append(token.heard)
     return " ".join(kept).strip(" ,;:.!?")
+
+
+def _taken_back(narration: Narration, first: int, last: int) -> set[int]:
+    """The words from a number that was put right to the one in its place ("| ten, no, sorry, | 11.2 ohms")."""
+    gone: set[int] = set()
+    numbers = narration.numbers(first, last)
+    for number, next_one in itertools.pairwise(numbers):
+        if number.replaced and next_one.first - number.last <= LONGEST_REPAIR:
+            gone |= set(range(number.first, next_one.first))
+    return gone
 
 
 def _is_verb(narration: Narration, at: int, last: int) -> bool:

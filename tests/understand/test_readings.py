@@ -445,3 +445,9 @@ def test_measured_numbers_become_readings(
 @pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
 def test_numbers_not_measured_are_no_readings(kind: str, said: str, understood: Understood) -> None:
     assert readings(understood(visit(kind, said))) == set()
+
+
+def test_sentence_tells_only_the_number_that_stands(understood: Understood) -> None:
+    (reading,) = understood(visit("dryer", "The heating element is ten, no, sorry, eleven ohms.")).readings
+
+    assert reading.text == "Heating element measured 11 ohm: The heating element was eleven ohms."

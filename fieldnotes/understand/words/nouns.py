@@ -10,9 +10,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-import spacy
 from spacy.matcher import PhraseMatcher
 from spacy.tokens import Doc
+from spacy.vocab import Vocab
 
 from fieldnotes.understand.words.phrase_net import PhraseNet
 from fieldnotes.vocabulary.load import Vocabulary
@@ -51,8 +51,10 @@ class NounFinder:
     """Finds names of things. Built once for a vocabulary. `heads` are the words in which names of parts end."""
 
     def __init__(self, vocabulary: Vocabulary) -> None:
-        self._language = spacy.blank("en")
-        self._matcher = PhraseMatcher(self._language.vocab, attr="ORTH")
+        self._words = (
+            Vocab()
+        )  # of strings alone; the traits that a language adds to each word nothing here asks for
+        self._matcher = PhraseMatcher(self._words, attr="ORTH")
         self._names: dict[str, list[Name]] = defaultdict(list)
         self._wider = {kind: pack.wider for kind, pack in vocabulary.packs.items()}
         forms: dict[tuple[str, ...], list[Name]] = defaultdict(list)
@@ -75,7 +77,7 @@ class NounFinder:
         self._net = PhraseNet(told_phrases)
         together: dict[tuple[Name, ...], list[Doc]] = defaultdict(list)
         for form, names in forms.items():
-            together[tuple(dict.fromkeys(names))].append(Doc(self._language.vocab, words=list(form)))
+            together[tuple(dict.fromkeys(names))].append(Doc(self._words, words=list(form)))
         for number, (meaning, docs) in enumerate(together.items()):
             self._names[str(number)] = list(meaning)
             self._matcher.add(str(number), docs)  # a key for each form would take spaCy half a second
@@ -85,8 +87,8 @@ class NounFinder:
         across a break."""
         if not words:
             return []
-        doc = Doc(self._language.vocab, words=list(words))
-        strings = self._language.vocab.strings
+        doc = Doc(self._words, words=list(words))
+        strings = self._words.strings
         spans = [
             (start, end, self._names[strings[key]])
             for key, start, end in self._matcher(doc)

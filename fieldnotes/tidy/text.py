@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+SENTENCE_ENDS = (".", "?", "!", ";")  # of a token's `stop`
+
 
 @dataclass(frozen=True, slots=True)
 class Token:

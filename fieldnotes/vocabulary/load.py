@@ -15,6 +15,7 @@ from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 from fieldnotes.vocabulary.rules import Rule, RuleFile
+from fieldnotes.vocabulary.trade import TradeWords
 from fieldnotes.vocabulary.yaml_file import load_yaml
 
 
@@ -26,6 +27,7 @@ class Vocabulary:
     packs: dict[str, AppliancePack]
     rules: tuple[Rule, ...]
     grammar: Grammar
+    trade: TradeWords
     measures: Measures
     limits: LimitsFile
     gaps: GapsFile
@@ -67,6 +69,7 @@ def load_vocabulary(shop: Path | None = None) -> Vocabulary:
         packs=packs,
         rules=tuple(rules),
         grammar=load_yaml(files["grammar.yaml"], Grammar),
+        trade=load_yaml(files["trade.yaml"], TradeWords),
         measures=Measures(
             numbers=load_yaml(files["numbers.yaml"], NumberWords),
             units=load_yaml(files["units.yaml"], Units),

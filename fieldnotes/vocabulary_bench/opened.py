@@ -19,6 +19,7 @@ from fieldnotes.vocabulary.load import Vocabulary, vocabulary_files
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 from fieldnotes.vocabulary.rules import RuleFile
+from fieldnotes.vocabulary.trade import TradeWords
 from fieldnotes.vocabulary.yaml_file import Lines, line_of, load_yaml, read_yaml
 
 Place = tuple[str | int, ...]  # where in a file: ("rules", 3, "finds", 0)
@@ -26,6 +27,7 @@ Model = TypeVar("Model", bound=BaseModel)
 SINGLE: dict[str, type[BaseModel]] = {
     "parts.yaml": PartsFile,
     "grammar.yaml": Grammar,
+    "trade.yaml": TradeWords,
     "numbers.yaml": NumberWords,
     "units.yaml": Units,
     "spelling.yaml": Spelling,
@@ -113,6 +115,7 @@ class Opened:
             packs={kind: pack for kind, (_, pack) in self.packs.items()},
             rules=tuple(rule for _, rules in self.all_of(RuleFile) for rule in rules.rules),
             grammar=single("grammar.yaml", Grammar),
+            trade=single("trade.yaml", TradeWords),
             measures=Measures(
                 numbers=single("numbers.yaml", NumberWords),
                 units=single("units.yaml", Units),

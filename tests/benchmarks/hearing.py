@@ -32,15 +32,20 @@ def kind_of(name: str) -> str:
     return {"electric oven": "electric range", "microwave oven": "microwave"}.get(told, told)
 
 
+def speech_options(parser: argparse.ArgumentParser) -> None:
+    """Which narrations are spoken, by which voices, with which program."""
+    parser.add_argument("--speaker", default="python", help="a Python that has the voices' packages")
+    parser.add_argument("--folder", type=Path, default=Path("spoken"), help="where clean speech is kept")
+    parser.add_argument("--voices", nargs="*", default=SPEAKERS, metavar="NARRATION=VOICE")
+    parser.add_argument("--lines", type=int, default=16, help="at most so many of each narration")
+
+
 def arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
-    parser.add_argument("--speaker", default="python", help="a Python that has the voices' packages")
-    parser.add_argument("--folder", type=Path, default=Path("spoken"), help="where clean speech is kept")
-    parser.add_argument("--voices", nargs="*", default=SPEAKERS, metavar="NARRATION=VOICE")
+    speech_options(parser)
     parser.add_argument("--recordings", nargs="*", default=[], type=Path, help="further speech, .vtt beside")
-    parser.add_argument("--lines", type=int, default=16, help="at most so many of each narration")
     parser.add_argument("--noises", nargs="+", default=["clean", *NOISES], choices=["clean", *NOISES])
     parser.add_argument("--levels", nargs="+", type=float, default=[20, 10, 5, 0], metavar="DB")
     parser.add_argument("--ways", nargs="+", default=list(WAYS), choices=WAYS)

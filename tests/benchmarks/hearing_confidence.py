@@ -19,7 +19,7 @@ import soundfile  # type: ignore[import-untyped]
 from fieldnotes.hear import hear
 from fieldnotes.visit import hotwords_of
 from fieldnotes.vocabulary.load import load_vocabulary
-from tests.benchmarks.hearing import SPEAKERS
+from tests.benchmarks.hearing import speech_options
 from tests.benchmarks.hearing_figures import right_words
 from tests.benchmarks.hearing_sounds import NOISES, RATE, in_noise, spoken
 
@@ -71,10 +71,7 @@ def arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
-    parser.add_argument("--speaker", default="python", help="a Python that has the voices' packages")
-    parser.add_argument("--folder", type=Path, default=Path("spoken"), help="where clean speech is kept")
-    parser.add_argument("--voices", nargs="+", default=SPEAKERS, metavar="NARRATION=VOICE")
-    parser.add_argument("--lines", type=int, default=16)
+    speech_options(parser)
     parser.add_argument(
         "--conditions",
         nargs="+",

@@ -108,7 +108,7 @@ CAUSES: list[Row] = [
         "guess with an aside",
         "dryer",
         "My best guess, and I'd lean that way pretty hard, is that loose terminal screw.",
-        {"screw: likely"},
+        {"terminal screw: likely"},
     ),
     ("afterthought", "electric dryer", "A weak breaker, that's possible too.", {"breaker: possible"}),
     (

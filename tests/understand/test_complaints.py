@@ -130,3 +130,17 @@ def test_complaint_ends_where_the_plate_is_read(understood: Understood) -> None:
     found = understood("Microwave. Owner says nothing warms up. It's a Brantley, model M C two one.")
 
     assert [item.evidence.quote for item in found.complaints] == ["Microwave. Owner says nothing warms up."]
+
+
+@pytest.mark.parametrize(
+    ("said", "text"),
+    [
+        ("Job two, a dishwasher, and the complaint is it won't drain.", "Customer reported: it won't drain."),
+        ("It won't drain, the customer says.", "Customer reported: It won't drain, the customer says."),
+        ("It's a dishwasher, and she says it leaks.", "Customer reported: it leaks."),
+    ],
+)
+def test_sentence_leaves_out_what_only_announces_the_complaint(
+    said: str, text: str, understood: Understood
+) -> None:
+    assert [item.text for item in understood(f"Hello. | {said}").complaints] == [text]

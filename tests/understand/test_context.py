@@ -98,7 +98,7 @@ ROWS: list[Row] = [
         "not one but the other",
         "microwave",
         "I didn't change the fuse, I only reseated the door switch connector and it's tight now.",
-        {"work connector: reconnected"},
+        {"work door switch connector: reconnected"},
     ),
     (
         "what would be, what is",

@@ -114,3 +114,18 @@ def test_each_finding_is_one_line(kind: str, said: str, expected: list[str], und
 @pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
 def test_saying_it_twice_makes_no_finding(kind: str, said: str, understood: Understood) -> None:
     assert lines(understood(visit(kind, said))) == []
+
+
+def test_quote_begins_with_the_sentence_where_the_thing_was_named_long_before(understood: Understood) -> None:
+    said = "Drain pump winding, I get nine ohms. | No, scratch that. | It slipped. It's ninety ohms, and that is far too high."
+    checks = understood(visit("dishwasher", said)).checks
+
+    assert [c.evidence.quote for c in checks if c.about == "drain pump"] == [
+        "It's ninety ohms, and that is far too high."
+    ]
+
+
+def test_plug_of_a_part_keeps_the_name_of_its_part(understood: Understood) -> None:
+    (reading,) = understood(visit("dishwasher", "I had 119 volts at the drain pump plug.")).readings
+
+    assert reading.about == "drain pump plug"

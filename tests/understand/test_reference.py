@@ -197,7 +197,7 @@ OWN_NAMES: list[Row] = [
         "own name, then a deed",
         "dryer",
         "Strain relief screw, half a turn, it was loose.",
-        {"check screw: fault"},
+        {"check strain relief screw: fault"},
     ),
     (
         "piece of its own",

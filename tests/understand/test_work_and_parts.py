@@ -222,7 +222,7 @@ ROWS: list[Row] = [
         "A dab of grease was put on the idler pulley.",
         {"work idler pulley: lubricated"},
     ),
-    ("half a turn", "dryer", "I gave the terminal screw half a turn.", {"work screw: tightened"}),
+    ("half a turn", "dryer", "I gave the terminal screw half a turn.", {"work terminal screw: tightened"}),
     ("fronted dirt", "dryer", "Lint I scooped out by hand, two fistfuls.", {"work lint: removed"}),
     (
         "a touch",

@@ -8,6 +8,7 @@ from typing import get_args
 from fieldnotes.places import data_folder
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.rules import Label
+from fieldnotes.vocabulary.trade import TradeWords
 from fieldnotes.vocabulary_bench.references import VALUES
 
 PARTS = """\
@@ -117,6 +118,7 @@ def files() -> dict[str, str]:
     return {
         **{name: (built_in / name).read_text(encoding="utf-8").replace(", a.m, p.m", "") for name in copied},
         "grammar.yaml": _grammar(),
+        "trade.yaml": "".join(f"{name}: []\n" for name in TradeWords.model_fields),
         "parts.yaml": PARTS,
         "appliances/urn.yaml": URN,
         "appliances/big-urn.yaml": BIG_URN,

@@ -5,7 +5,6 @@ from __future__ import annotations
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 
-STRANGERS = frozenset(("boy", "girl", "store", "shop", "dealer", "seller", "salesman", "clerk", "assistant"))
 ORDERING = frozenset(
     (
         "no",
@@ -73,7 +72,7 @@ def _has_order(narration: Narration, words: tuple[str, ...]) -> bool:
 def told_by_others(narration: Narration, begin: int, mark: Mark) -> bool:
     """Whether somebody else told it: "a fellow from the store came by and told her ..."."""
     before = narration.words[begin : mark.first]
-    others = STRANGERS.union(narration.grammar.others) - {
+    others = narration.trade.strangers.union(narration.grammar.others) - {
         "she",
         "he",
         "they",

@@ -10,7 +10,6 @@ from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.things import things_in
 
 STATE = ("isolated", "restored", "left", "going")  # one item a breath for all of these together
-GASES = ("gas", "propane", "butane", "lpg")
 CLOSING = 0.8  # share of the visit after which a supply that is on tells how the unit was left
 LEAVING = 0.93  # share of the visit after which "it's running" does
 # "it's on order", "record it on his phone": not a supply that is on.
@@ -43,7 +42,7 @@ def safety_in(
     closing = int(len(narration.breaths) * CLOSING)
     leaving = int(len(narration.breaths) * LEAVING)
     left = {narration.breath_of(m.first) for m in narration.marks.get("safety", ()) if m.value == "left"}
-    gas = any(word in GASES for word in narration.words)
+    gas = any(word in narration.trade.gases for word in narration.words)
     for index, clause in enumerate(clauses):
         for mark in narration.marked("safety", clause.first, clause.last):
             if clause.stance != "fact" and not _threatens(narration, clause, mark):
@@ -157,10 +156,7 @@ def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
 
 def _of_a_part(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether "unplugged it" speaks of a part with which the sentence began ("Water valve, I unplugged it")."""
-    begin = mark.first
-    first, _ = narration.breaths[clause.breath]
-    while begin > first and narration.tokens[begin - 1].stop not in (".", "!", "?", ";"):
-        begin -= 1
+    begin = narration.sentence_begins(mark.first)
     named = narration.named(begin, mark.first)
     return (
         bool(named)

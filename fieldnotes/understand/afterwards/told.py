@@ -17,7 +17,6 @@ from fieldnotes.understand.words.things import things_in
 SHORT_CUE = 4  # words: a cue this short speaks of what was said before it
 # "I told her that too", "he's going to pick that up himself": what is meant was said before.
 POINTERS = ("that", "it", "them", "so", "one", "this", "these", "those", "to", "word")
-BYSTANDERS = {"boy", "kids", "children", "dog", "cat", "boys", "girls", "neighbour", "neighbor", "apprentice"}
 SELVES = ("himself", "herself", "myself", "themselves")
 ANSWERS = frozenset(
     ("please", "don't", "not", "no", "never", "ever", "yes", "definitely", "absolutely", "certainly")
@@ -117,7 +116,7 @@ def _starts(
             and not narration.marked("follow_up", clause.first, marks[0].first + 1)
             and not (clause.stance == "general" and marks[0].rule.id == "advice-direct")
             and not told_by_others(narration, begin, marks[0])
-            and not BYSTANDERS & set(narration.words[marks[0].first : marks[0].last])
+            and not narration.trade.bystanders & set(narration.words[marks[0].first : marks[0].last])
         )
     return is_open(narration, clauses, clause, begin, marks)
 

@@ -17,7 +17,7 @@ from fieldnotes.understand.checks.naming import (
 )
 from fieldnotes.understand.checks.outcomes import Found, outcomes_in
 from fieldnotes.understand.checks.subjects import is_placed
-from fieldnotes.understand.checks.targets import OPEN, Feature, Spoken, goes_on, targets_of
+from fieldnotes.understand.checks.targets import OPEN, Feature, Spoken, best_of, candidates_of, goes_on
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
 from fieldnotes.understand.words.things import (
@@ -114,7 +114,7 @@ class _Walk:
             if found.outcome in OPEN and not any(t.first >= found.last for t in things):
                 targets = [] if "trial" in told else self._left_alone(clause, found, things)
             else:
-                targets = targets_of(narration, clause, found, things, floor, spoken, told)
+                targets = best_of(candidates_of(narration, clause, found, things, floor, spoken, told))
             targets = self._both(clause, found, things) or self._without_pieces(targets)
             if found.outcome == "not tested":
                 targets = [t for t in targets if not is_way_in(narration, t)]

@@ -59,7 +59,9 @@ def _check(narration: Narration, name: str, group: list[Link]) -> Check:
 def _begin(narration: Narration, link: Link) -> int:
     """Where the evidence begins: at the thing, where it was named in this breath or the one before."""
     near = 0 <= link.clause.breath - narration.breath_of(link.thing.first) <= NEAR
-    return min(link.thing.first, link.clause.first) if near else link.clause.first
+    if near:
+        return min(link.thing.first, link.clause.first)
+    return narration.sentence_begins(link.clause.first)  # "| it's 240 ohms, and that is far too high"
 
 
 def _together(found: list[Found]) -> tuple[Outcome, Certainty]:

@@ -3,6 +3,7 @@ the way to something else."""
 
 from __future__ import annotations
 
+from fieldnotes.tidy.text import SENTENCE_ENDS
 from fieldnotes.understand.checks.subjects import own_subject, placed_subject
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
@@ -60,7 +61,7 @@ def opens_sentence(narration: Narration, clause: Clause) -> bool:
     """Whether a clause stands at the head of its sentence and is set off from what follows: by a stop, or by "I"
     ("oven side | I did not get into")."""
     begin, end = narration.breaths[clause.breath]
-    opens = clause.first == begin or narration.tokens[clause.first - 1].stop in (".", "?", "!", ";")
+    opens = clause.first == begin or narration.tokens[clause.first - 1].stop in SENTENCE_ENDS
     person = clause.last < end and narration.words[clause.last] in narration.grammar.subjects
     return opens and (person or narration.tokens[clause.last - 1].stop in (",", ".", ":"))
 

@@ -51,7 +51,6 @@ LEAVES_OUT = frozenset(
         "an",
     )
 )
-VESSELS = ("cup", "glass", "jug", "bowl", "can", "box", "pot", "drop", "bag", "set", "pair")
 PLACES = frozenset(
     ("left", "right", "front", "back", "rear", "top", "bottom", "upper", "lower", "middle", "centre", "center", "hot",
      "cold", "inner", "outer", "first", "second", "third", "fourth", "near", "far", "big", "small", "run", "start")
@@ -194,7 +193,7 @@ def _is_name(narration: Narration, first: int, last: int) -> bool:
     if any(m.first < last and first < m.last for m in narration.mentions if m.name.sort == "part"):
         return False
     if words[last - 1] == narration.kind or (
-        words[last : last + 1] == ("of",) and words[last - 1] in VESSELS
+        words[last : last + 1] == ("of",) and words[last - 1] in narration.trade.vessels
     ):
         return False  # "a cup of water went through"
     if words[last - 1].endswith(NO_LAST_WORD) or words[first].endswith(("ed", "ly")):

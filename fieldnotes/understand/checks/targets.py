@@ -117,23 +117,13 @@ class Candidate:
         return sum(WEIGHTS[feature] for feature in self.features)
 
 
-def targets_of(
-    narration: Narration,
-    clause: Clause,
-    found: Found,
-    things: list[Thing],
-    floor: int,
-    spoken: Spoken,
-    told: frozenset[Feature],
-) -> list[Thing]:
-    """The things that an outcome belongs to. `things` are those of its clause, `floor` is where the outcome before
-    it in the clause ends, `told` what else the breath tells of."""
-    candidates = list(_candidates(narration, clause, found, things, floor, spoken, told))
-    best = max(candidates, key=lambda c: c.weight, default=None)  # of equals the first
+def best_of(candidates: Iterable[Candidate]) -> list[Thing]:
+    """The things of the weightiest candidate, of equals the first; none where it does not weigh enough."""
+    best = max(candidates, key=lambda c: c.weight, default=None)
     return list(best.things) if best and best.weight >= ENOUGH else []
 
 
-def _candidates(
+def candidates_of(
     narration: Narration,
     clause: Clause,
     found: Found,
@@ -142,6 +132,8 @@ def _candidates(
     spoken: Spoken,
     told: frozenset[Feature],
 ) -> Iterable[Candidate]:
+    """All that an outcome may belong to. `things` are those of its clause, `floor` is where the outcome before it in
+    the clause ends, `told` what else the breath tells of."""
     before = heads_of(narration, [t for t in things if floor <= t.first and t.last <= found.first])
     back = found.standing_alone or _points_back(narration, clause, found)
     pronoun: set[Feature] = {"pronoun"} if back else set()

@@ -27,8 +27,6 @@ PASSING = frozenset(
         "then",
     ]
 )
-# "a frost free freezer", "the ice cream", "that rice smells good"
-NO_TROUBLE_BEFORE = (("free",), ("good",), ("cream",), ("creams",), ("maker",), ("cubes",), ("box",))
 SET_AGAINST = frozenset(["second", "other", "none", "pattern", "since"])  # "and the second one's damp"
 PERSONS = frozenset(["she", "he", "they", "we", "you", "i"])
 OF_A_SUBJECT = frozenset(
@@ -108,7 +106,7 @@ def troubles_in(narration: Narration, first: int, last: int) -> list[Mention | M
     return [
         m
         for m in found
-        if narration.words[m.last : m.last + 1] not in NO_TROUBLE_BEFORE
+        if narration.trade.no_trouble_before.isdisjoint(narration.words[m.last : m.last + 1])
         and "never" not in narration.words[max(first, m.first - 3) : m.first]  # "it's never been noisy"
         and narration.words[m.first - 1] not in narration.grammar.negators  # "no water on the floor"
     ]

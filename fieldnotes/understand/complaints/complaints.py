@@ -14,6 +14,7 @@ from fieldnotes.understand.sentences import complaint_sentence, said
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
 
+SHORTEST_TROUBLE = 2  # words
 BARE = 3  # breaths at the start in which a bare symptom is the complaint ("Oven not heating.")
 # With one of these a breath tells when or how the trouble comes, though it names none ("Started after the storm").
 WHEN = frozenset(
@@ -91,11 +92,25 @@ def complaints_in(
             items.append(
                 Item(
                     about=symptom.name.name if symptom else said(narration, start, end),
-                    text=complaint_sentence(narration, start, end),
+                    text=complaint_sentence(narration, _trouble_begins(narration, start, end), end),
                     evidence=evidence_of(narration, start, end),
                 )
             )
     return items, frozenset(used)
+
+
+def _trouble_begins(narration: Narration, first: int, last: int) -> int:
+    """Behind the words that only announce a complaint ("this is job two, and the complaint is | it won't drain"),
+    unless something of it was said before them."""
+    cues = [
+        m
+        for label in ("complaint", "customer")
+        for m in narration.marked(label, first, last)
+        if m.value != "trouble"
+    ]
+    end = min(cues, key=lambda m: m.first).last if cues else first
+    told_before = narration.named(first, end, "symptom") or troubles_in(narration, first, end)
+    return first if told_before or last - end < SHORTEST_TROUBLE else end
 
 
 def _on_plate(narration: Narration, clauses: list[Clause], plate: frozenset[int]) -> frozenset[int]:

@@ -12,7 +12,6 @@ from fieldnotes.understand.complaints.complaint_points import (
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 
-OTHERS = frozenset(["neighbours", "neighbors", "plumber", "electrician", "builder", "landlord", "super"])
 # In front of "says" these are nobody who reports a trouble.
 NO_SPEAKER = frozenset(
     [
@@ -179,6 +178,6 @@ def of_other_things(narration: Narration, first: int, told: int, last: int, plat
         or "years" in narration.words[first:last]
         or narration.marked("follow_up", told, last)
         or (mark and narration.marked("bystander", cue, end))
-        or (mark and not OTHERS.isdisjoint(narration.words[cue:end]))
+        or (mark and not narration.trade.other_speakers.isdisjoint(narration.words[cue:end]))
         or told_of_others(narration, told, last)
     )

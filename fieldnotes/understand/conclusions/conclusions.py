@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import get_args
 
-from fieldnotes.records import Cause, Check, Finding, Verdict, Work
+from fieldnotes.records import Cause, Check, Evidence, Finding, Verdict, Work
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.sentences import verdict_sentence
 from fieldnotes.understand.words.clauses import Clause
@@ -79,28 +79,25 @@ def _of_a_part(narration: Narration, mark: Mark) -> bool:
 
 
 def verdict_from_causes(causes: list[Cause]) -> Verdict:
-    """A verdict that was never said: a cause that was named for certain means that a fault was found. Marked as
-    not stated, so that report and gaps say so; without such a cause it stays open."""
-    sure = [cause for cause in causes if cause.certainty == "certain"]
-    if not sure:
-        return Verdict(finding=None, stated=False)
-    return Verdict(
-        finding="fault found",
-        stated=False,
-        text="Fault found. Not said in so many words; it follows from the cause that was named.",
-        evidence=sure[-1].evidence,
-    )
+    """A verdict that was never said: a cause that was named for certain means that a fault was found."""
+    sure = [cause.evidence for cause in causes if cause.certainty == "certain"]
+    return _unsaid(sure, "the cause that was named")
 
 
 def verdict_from_repair(checks: list[Check], work: list[Work]) -> Verdict:
     """A verdict that was never said, where a part was found at fault and that very part was then put right."""
     mended = {item.about for item in work if item.action in MENDING}
-    found = [check for check in checks if check.outcome == "fault" and check.about in mended]
-    if not found:
+    found = [check.evidence for check in checks if check.outcome == "fault" and check.about in mended]
+    return _unsaid(found, "the part that was found at fault and put right")
+
+
+def _unsaid(rests_on: list[Evidence], what: str) -> Verdict:
+    """Fault found, marked as not stated, so that report and gaps say so; open where it rests on nothing."""
+    if not rests_on:
         return Verdict(finding=None, stated=False)
     return Verdict(
         finding="fault found",
         stated=False,
-        text="Fault found. Not said in so many words; it follows from the part that was found at fault and put right.",
-        evidence=found[-1].evidence,
+        text=f"Fault found. Not said in so many words; it follows from {what}.",
+        evidence=rests_on[-1],
     )

@@ -35,10 +35,6 @@ PERIODS = (
     "christmases",
 )
 DATE_REACH = 4  # breaths after the plate in which a date is that of the purchase
-OTHER_DATES = (
-    "made", "manufactured", "built", "code", "stamped", "replaced", "changed", "fitted", "repaired", "service",
-    "serviced", "recall", "visit", "called", "fixed", "last", "moved",
-)  # fmt: skip
 HEAD = 3  # words that the letters at the head of a string may have become
 AROUND = (
     "number",
@@ -250,7 +246,7 @@ def _dated_near_plate(narration: Narration, clauses: list[Clause]) -> tuple[str,
             continue
         first, last = narration.breaths[clause.breath]
         words = narration.words[first:last]
-        if any(w in OTHER_DATES for w in words) or narration.named(first, last):
+        if any(w in narration.trade.other_dates for w in words) or narration.named(first, last):
             continue
         dated = any(w in narration.grammar.months or w in narration.grammar.seasons for w in words)
         value, end = _date_in(narration, clause.first, clause.last)

@@ -13,29 +13,10 @@ from fieldnotes.understand.words.things import Thing
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 SERIES_REACH = 3  # breaths over which a number without a unit may take the one before
-GAS_WORDS = ("regulator", "manometer", "manifold", "column")
 GAS_REACH = 2  # breaths over which the gas is still spoken of
 MOST_GAS = 15
-DRAWING = (
-    "draws",
-    "draw",
-    "drawing",
-    "drawin",
-    "drew",
-    "drawn",
-    "pulls",
-    "pull",
-    "pulling",
-    "pullin",
-    "pulled",
-)
 SPOKEN_NEAR = 10  # words before a number in which what it is read by may be named
-SPINNING = ("spin", "spins", "spun", "spinning")
 SLOWEST_SPIN = 300
-THERMOMETERS = ("thermocouple", "thermometer", "probe")
-SWINGING = (
-    "swung", "swinging", "swings", "cycling", "cycled", "cycles", "lowest", "highest", "average", "averaged",
-)  # fmt: skip
 COOLEST_SWING = 90
 LEAD_WORDS = 5  # words of "at the valve plug"
 MOST_AMPS = 60
@@ -83,7 +64,7 @@ def _unit_of_wording(narration: Narration, clause: Clause, quantity: Quantity) -
     valve"), turns where it spun, degrees where an oven swings or a thermometer is spoken of."""
     words, value = narration.words, quantity.value
     before = words[max(clause.first, quantity.first - 2) : quantity.first]
-    if any(w in DRAWING for w in before):
+    if any(w in narration.trade.drawing for w in before):
         return "A" if value < MOST_AMPS else None
     after = words[quantity.last : quantity.last + 1]
     named = narration.named(quantity.last, min(quantity.last + LEAD_WORDS, clause.last))
@@ -92,10 +73,10 @@ def _unit_of_wording(narration: Narration, clause: Clause, quantity: Quantity) -
         return "V"
     begin, end = narration.breaths[clause.breath]
     around = words[max(begin, quantity.first - SPOKEN_NEAR) : min(end, quantity.last + LEAD_WORDS)]
-    if value >= SLOWEST_SPIN and any(w in SPINNING for w in around):
+    if value >= SLOWEST_SPIN and any(w in narration.trade.spinning for w in around):
         return "rpm"
-    if any(w in THERMOMETERS for w in around) or (
-        value >= COOLEST_SWING and any(w in SWINGING for w in around)
+    if any(w in narration.trade.thermometers for w in around) or (
+        value >= COOLEST_SWING and any(w in narration.trade.swinging for w in around)
     ):
         scales = [q.unit for q in narration.quantities if q.unit in DEGREES]
         return max(set(scales), key=scales.count) if scales else "degF"
@@ -105,7 +86,7 @@ def _unit_of_wording(narration: Narration, clause: Clause, quantity: Quantity) -
 def _of_gas(narration: Narration, clause: Clause, quantity: Quantity, things: list[Thing]) -> bool:
     """Whether inches are those of a water column: the gas is spoken of, and nothing that has a length beside it."""
     begin, _ = narration.breaths[max(0, clause.breath - GAS_REACH)]
-    spoken = any(w in GAS_WORDS for w in narration.words[begin : quantity.first])
+    spoken = any(w in narration.trade.gas_words for w in narration.words[begin : quantity.first])
     lengths = any(unit in LENGTHS for thing in things for unit in thing.measured_in)
     return spoken and not lengths and quantity.value < MOST_GAS
 

@@ -27,26 +27,10 @@ SINGULARS = (
 )  # fmt: skip
 RATED = SINGULARS[:9]
 HIGHEST = {"V": 1000}
-DEVIATING = (
-    "cold",
-    "out",
-    "off",
-    "too",
-    "colder",
-    "warmer",
-    "cooler",
-    "hotter",
-    "either",
-    "apart",
-    "slow",
-    "shy",
-)
 MOST_OFF = 100  # "it runs forty degrees cold"
 EXTREMES = ("low", "high", "lowest", "highest", "min", "max", "minimum", "maximum", "bottom", "top")
-SEVERAL = ("windings", "phase", "phases", "pairs", "each", "respectively")
 LISTING = ("and", "or", "to", "through", "maybe", "say", "uh", "um")
 TEST_VOLTAGES = (250, 500, 1000)
-TESTERS = ("insulation", "megger", "megohm", "megohms", "meg", "megs")
 APPROXIMATE = ("about", "around", "roughly", "nearly", "almost", "maybe")
 
 
@@ -153,7 +137,7 @@ def _bound_or_step(narration: Narration, quantity: Quantity) -> bool:
         or (before in ("below", "under") and not any(q.first < at <= q.last for q in narration.quantities))
         or (before in ("a", "an") and words[at - 2 : at - 1] == ("for",))  # "that's right for a 2,500 watt"
         or (before in ("a", "an") and quantity.unit is None)  # "what a forty five hundred ought to pull"
-        or (quantity.unit in DEGREES and after in DEVIATING and quantity.value < MOST_OFF)
+        or (quantity.unit in DEGREES and after in narration.trade.deviating and quantity.value < MOST_OFF)
         or (before in ("over", "above") and quantity.unit is None)
         or (before in ("up", "down") and quantity.unit in DEGREES)
         or (quantity.unit in LENGTHS and after in ("off", "away", "from", "back", "clear"))
@@ -174,7 +158,7 @@ def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool
     """Whether a bare number is followed in its breath by one close to it that has the unit ("two thirty, two
     thirty-two, two thirty-four volts"): the reading was still moving."""
     begin, end = narration.breaths[clause.breath]
-    if any(w in SEVERAL for w in narration.words[begin : quantity.first]):
+    if any(w in narration.trade.several_windings for w in narration.words[begin : quantity.first]):
         return False  # a number for each of them
     later = [
         q for q in narration.numbers(quantity.last, end) if q.unit is not None and not q.ordinal_or_count
@@ -239,7 +223,7 @@ def _applied(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
     if quantity.unit not in (None, "V") or quantity.value not in TEST_VOLTAGES:
         return False
     begin, end = narration.breaths[clause.breath]
-    return any(w in TESTERS for w in narration.words[begin:end])
+    return any(w in narration.trade.insulation_testers for w in narration.words[begin:end])
 
 
 def _has_verb(narration: Narration, first: int, last: int) -> bool:

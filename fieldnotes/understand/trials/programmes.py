@@ -13,7 +13,6 @@ from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.things import things_in
 
-RUN_VERBS = ("run", "ran", "try", "tried", "do", "did", "start", "started", "test", "bother", "put", "repeat")
 SELF = ("i", "we")
 ADVERBS = (
     "then",
@@ -29,7 +28,6 @@ ADVERBS = (
     "set",
     "cut",
 )
-DEEDS = ("lit", "made", "drew", "put", "reran", "relit", "boil")
 OWN_WORDS = 4  # words of a programme that the vocabulary does not know
 ENDS = ("passed", "failed", "unclear")
 GIVEN = ("gave", "give", "given")
@@ -113,7 +111,7 @@ def _describes(narration: Narration, at: int) -> bool:
         or word in grammar.negators
         or word in SELF
         or word in NOT_DONE
-        or word in RUN_VERBS
+        or word in narration.trade.run_verbs
     )
 
 
@@ -140,7 +138,7 @@ def _how_told(
 def _is_verb(narration: Narration, at: int) -> bool:
     """Whether the name of a trial is told as a deed ("lit the left front")."""
     word = narration.words[at]
-    return word in RUN_VERBS or word in DEEDS or word.endswith("ed")
+    return word in narration.trade.run_verbs or word in narration.trade.run_deeds or word.endswith("ed")
 
 
 def _stands_apart(narration: Narration, clause: Clause, last: int) -> bool:

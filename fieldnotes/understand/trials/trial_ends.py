@@ -10,7 +10,6 @@ from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 
 SELF = ("i", "we")
-CUT = ("cut", "quit", "shut", "let", "lost", "broke", "shook", "rang")
 ONCE = ("once", "even", "actually", "so", "much", "as", "really", "again")
 DENIAL = 4  # words before an ending in which a negation turns it round ("not a single dropout")
 TURNED: dict[TrialOutcome, TrialOutcome] = {"passed": "failed", "failed": "passed"}
@@ -73,7 +72,7 @@ def _never_did(narration: Narration, clause: Clause, marks: list[Mark]) -> End |
         if words[n] != "never":
             continue
         at = next((k for k in range(n + 1, clause.last) if words[k] not in ONCE), clause.last - 1)
-        if (words[at].endswith("ed") or words[at] in CUT) and not any(
+        if (words[at].endswith("ed") or words[at] in narration.trade.cut_short) and not any(
             m.first <= at < m.last and m.value in TURNED for m in marks
         ):
             return End("passed", n, at + 1, False, True, False)

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from fieldnotes.understand.trials.programmes import (
     NOT_DONE,
-    RUN_VERBS,
     SELF,
     Run,
     has_verb,
@@ -24,24 +23,6 @@ from fieldnotes.understand.words.things import heads_of, things_in
 WHOLE = ("it", "her", "him", "them", "that", "machine", "unit", "again", "empty", "same", "start", "for")
 TURNS = ("go", "try", "attempt", "round", "around", "one", "time", "again", "more", "over")
 RESISTANCE = ("ohm", "kohm", "Mohm")
-RUNS_NAMED = (
-    "heated",
-    "boiled",
-    "cooked",
-    "warmed",
-    "baked",
-    "roasted",
-    "microwaved",
-    "reheated",
-    "ran",
-    "run",
-    "reran",
-    "forced",
-    "selected",
-    "initiated",
-    "performed",
-    "completed",
-)
 BESIDES = ("also", "up", "me", "then", "him", "her")
 DETERMINING = ("no", "without", "zero", "nil", "nae")
 TRIED = ("tried", "try", "retried", "tested", "repeated")
@@ -143,7 +124,7 @@ def was_not_run(narration: Narration, clauses: list[Clause]) -> bool:
             words[n] in grammar.negators
             and words[n] not in DETERMINING  # "no bother"
             and (n == clause.first or words[n - 1] in SELF)
-            and any(word in RUN_VERBS for word in words[n + 1 : n + 3])
+            and any(word in narration.trade.run_verbs for word in words[n + 1 : n + 3])
             for clause in clauses
             for n in range(clause.first, clause.last)
         )
@@ -162,7 +143,11 @@ def _is_of_whole(narration: Narration, mark: Mark) -> bool:
 def _programme(narration: Narration, mark: Mark, end: int) -> str | None:
     """What was run in the speaker's own words ("ran a full dry on cottons"; not "ran a brush round it")."""
     work = any(m.first < mark.last and mark.first < m.last for m in narration.marks.get("work", ()))
-    if work or narration.words[mark.first] not in RUNS_NAMED or narration.words[mark.last - 1] == "my":
+    if (
+        work
+        or narration.words[mark.first] not in narration.trade.programme_verbs
+        or narration.words[mark.last - 1] == "my"
+    ):
         return None  # "ran the calibration" is work
     at = next(n for n in range(mark.first + 1, end + 1) if n == end or narration.words[n] not in BESIDES)
     phrase = noun_phrase(narration, at, end)

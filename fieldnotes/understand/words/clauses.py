@@ -11,6 +11,7 @@ import itertools
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from fieldnotes.tidy.text import SENTENCE_ENDS
 from fieldnotes.understand.words.narration import Mark, Narration
 
 Stance = Literal[
@@ -60,9 +61,7 @@ def clauses_of(narration: Narration) -> list[Clause]:
 def _sentences(narration: Narration, first: int, last: int) -> list[tuple[int, int]]:
     if first == last:
         return []  # nothing but fillers was said
-    ends = [
-        n + 1 for n in range(first, last) if narration.tokens[n].stop in (".", "?", "!", ";") or n == last - 1
-    ]
+    ends = [n + 1 for n in range(first, last) if narration.tokens[n].stop in SENTENCE_ENDS or n == last - 1]
     return list(zip([first, *ends[:-1]], ends, strict=True))
 
 

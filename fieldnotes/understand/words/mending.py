@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
-from fieldnotes.tidy.text import Token
+from fieldnotes.tidy.text import SENTENCE_ENDS, Token
 from fieldnotes.understand.words.nouns import Mention
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.measures import Retractions
@@ -39,7 +39,7 @@ def _after_cue(
     tokens: Sequence[Token], at: int, forms: set[tuple[str, ...]], cues: Retractions
 ) -> int | None:
     """Where the words go on after what takes a name back; None where nothing does."""
-    if tokens[at - 1].stop in (".", "?", "!", ";"):
+    if tokens[at - 1].stop in SENTENCE_ENDS:
         return None  # "Is it the belt? No, the belt is fine."
     texts = [t.text for t in tokens[at : at + LONGEST_CUE]]
     for size in range(min(len(texts) - 1, LONGEST_CUE - 1), 0, -1):

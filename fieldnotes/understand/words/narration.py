@@ -13,13 +13,14 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
-from fieldnotes.tidy.text import Quantity, Spelled, TidyText, Token
+from fieldnotes.tidy.text import SENTENCE_ENDS, Quantity, Spelled, TidyText, Token
 from fieldnotes.understand.words.mending import mended
 from fieldnotes.understand.words.nouns import SHARED, Mention, NounFinder
 from fieldnotes.understand.words.phrase_net import PhraseNet
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.rules import Rule
+from fieldnotes.vocabulary.trade import TradeWords
 
 DESCRIBING = ("state", "verb")  # strengths of outcome words that never reach across a comma
 
@@ -48,6 +49,7 @@ class Narration:
     tokens: tuple[Token, ...]
     breaths: tuple[tuple[int, int], ...]
     grammar: Grammar
+    trade: TradeWords
     kind: str | None  # kind of appliance
     kind_at: Mention | None  # where it was said; None: inferred from parts
     marks: dict[str, tuple[Mark, ...]]  # by label, in order
@@ -75,6 +77,12 @@ class Narration:
     def breath_of(self, word: int) -> int:
         return self.tokens[word].breath
 
+    def sentence_begins(self, word: int) -> int:
+        """The first word of the sentence that a word stands in; no sentence reaches over a breath."""
+        begin, _ = self.breaths[self.breath_of(word)]
+        stops = (n + 1 for n in range(word - 1, begin - 1, -1) if self.tokens[n].stop in SENTENCE_ENDS)
+        return next(stops, begin)
+
 
 def _starting(spans: tuple[Placed, ...], first: int, last: int) -> list[Placed]:
     """Those of the spans, which are in order, that start within [first, last)."""
@@ -92,6 +100,7 @@ class Reader:
     def __init__(self, vocabulary: Vocabulary) -> None:
         self._rules = vocabulary.rules
         self._grammar = vocabulary.grammar
+        self._trade = vocabulary.trade
         self._retractions = vocabulary.measures.retractions
         self._nouns = NounFinder(vocabulary)
         self._net = PhraseNet((n, phrase) for n, rule in enumerate(self._rules) for phrase in rule.phrases)
@@ -144,6 +153,7 @@ class Reader:
             tokens=tokens,
             breaths=breaths,
             grammar=self._grammar,
+            trade=self._trade,
             kind=kind,
             kind_at=kind_at,
             marks={label: tuple(_longest(found)) for label, found in marks.items()},
@@ -214,7 +224,7 @@ def _is_torn(tokens: tuple[Token, ...], first: int, last: int) -> bool:
 def _breaks(text: TidyText) -> frozenset[int]:
     """The words before which a breath or a sentence begins."""
     return frozenset(first for first, _ in text.breaths) | frozenset(
-        n + 1 for n, token in enumerate(text.tokens) if token.stop in (".", "?", "!", ";")
+        n + 1 for n, token in enumerate(text.tokens) if token.stop in SENTENCE_ENDS
     )
 
 

@@ -60,7 +60,7 @@ def _behind_preposition(narration: Narration, at: int) -> bool:
 
 def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
     """The parts and conditions named within [first, last). Two names without a word between are one: "pump harness"
-    is a harness, "pump winding" a piece of the pump."""
+    is the harness of the pump, "pump winding" a piece of it."""
     found: list[Thing] = []
     soil = {n for m in narration.marked("soil", first, last) for n in range(m.first, m.last)}
     for thing in (thing_of(narration, m) for m in narration.named(first, last)):
@@ -72,9 +72,17 @@ def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
             before = found.pop()
             of_it = thing.piece or (thing.condition and not thing.measured_in)  # "burners heat up"
             kept = before if of_it and not before.piece else thing
-            thing = replace(kept, first=before.first, last=thing.last, place=before.place)
+            name = kept.name if kept is before else _of_its_part(before, thing)
+            thing = replace(kept, name=name, first=before.first, last=thing.last, place=before.place)
         found.append(thing)
     return found
+
+
+def _of_its_part(part: Thing, thing: Thing) -> str:
+    """The name of a thing that many parts have, with its part's: the plug of the pump is no mains plug."""
+    if part.condition or thing.condition or set(part.name.split()) & set(thing.name.split()):
+        return thing.name
+    return f"{part.name} {thing.name}"
 
 
 def _set_so(narration: Narration, thing: Thing) -> bool:

@@ -36,7 +36,6 @@ LEFT_OUT = (
     "them",
     "she",
 )
-CODES = ("codes", "code", "faults", "errors", "memory", "history")
 NEW = ("new", "replacement", "fresh")
 STATE = ("is", "'s", "are", "'re")
 CLOSING = ("till", "until", "where")  # "squeezed it down till it bites"
@@ -138,7 +137,7 @@ def _is_state(narration: Narration, mark: Mark) -> bool:
     words = narration.words
     return (
         mark.value not in ("replaced", "reset", "calibrated")
-        and not any(word in CODES for word in words[max(0, mark.first - 3) : mark.first])
+        and not any(word in narration.trade.code_words for word in words[max(0, mark.first - 3) : mark.first])
         and words[mark.first - 1] in STATE
         and not any(word == "now" for word in words[mark.last : mark.last + 3])
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fieldnotes.tidy.text import SENTENCE_ENDS
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
 from fieldnotes.understand.words.noun_phrases import (
@@ -46,7 +47,6 @@ MEETING = (
     "of",
     "having",
 )  # "it had a sock in it"
-TOOLS = ("brush", "brushes", "vacuum", "rod", "rods", "cloth", "wire", "pick", "steamer", "iron")
 SPOKEN = ("fact", "plan", "question")  # stances whose things stay in mind
 
 
@@ -143,7 +143,7 @@ def _objects(narration: Narration, first: int, last: int) -> list[NounPhrase]:
             continue
         phrase = noun_phrase(narration, at, last)
         if phrase and phrase.thing and narration.words[phrase.last - 1] in narration.nouns:
-            tool = narration.words[phrase.last - 1] in TOOLS
+            tool = narration.words[phrase.last - 1] in narration.trade.cleaning_tools
             if not tool and not is_known(narration, phrase) and not phrase.indefinite:
                 found.append(phrase)
     return found
@@ -175,7 +175,7 @@ def _is_subject(narration: Narration, phrase: NounPhrase, end: int) -> bool:
     if phrase.last >= end or narration.tokens[phrase.last - 1].stop:
         heads = (
             phrase.first == 0
-            or narration.tokens[phrase.first - 1].stop in (".", "?", "!", ";")
+            or narration.tokens[phrase.first - 1].stop in SENTENCE_ENDS
             or any(phrase.first == first for first, _ in narration.breaths)
         )
         return known or article or heads

@@ -14,33 +14,11 @@ from fieldnotes.understand.words.noun_phrases import NounPhrase, is_introduced, 
 from fieldnotes.understand.words.things import Thing, things_in
 from fieldnotes.understand.work.deeds import Deed, deeds_in
 from fieldnotes.understand.work.topics import Topics
-from fieldnotes.understand.work.work_words import (
-    BLOCKED,
-    CODES,
-    EMPTIED,
-    ERASING,
-    OPENINGS,
-    PICKED,
-    PLACES,
-    PLUGGED,
-    POURED,
-    WIPING,
-)
 
 WHOLE_UNIT = ("levelled", "calibrated")  # done to the appliance, unless a part is named after it
-HEAT_SETTINGS = (
-    "temperature offset",
-    "offset",
-    "oven",
-    "oven thermostat",
-    "oven temperature",
-    "oven control",
-)
-FEET = ("foot", "feet", "leg", "legs", "temperature offset", "oven thermostat")
 WIPES = ("cleaned", "removed", "reset")  # of codes: "there was a code stored and I've wiped it"
 SAME_BREATH_S = 0.3
 TAKEN = ("been", "was", "were", "i")  # behind these something was taken away, not only is gone
-FOREIGN = ("foreign object", "food soil", "transit bolt", "knockout plug")
 ON_THINGS = ("replaced", "repaired", "tightened", "lubricated", "reconnected")  # not done to a state
 ON_PARTS = ("cleaned", "repaired", "tightened", "lubricated")
 NEXT = 3  # words
@@ -123,30 +101,36 @@ def _worked_on(narration: Narration, clause: Clause, deed: Deed) -> tuple[Action
     if action in WIPES and _of_codes(narration, clause, deed):
         return "reset", [Thing(_codes_named(narration, deed), mark.first, mark.last)]
     if action == "reconnected" and narration.words[mark.first] in ("plug", "plugged"):
-        return action, [p.thing for p in deed.objects if p.thing and PLUGGED & set(p.thing.name.split())]
+        return action, [
+            p.thing
+            for p in deed.objects
+            if p.thing and narration.trade.plugged_parts & set(p.thing.name.split())
+        ]
     first = deed.objects[0].thing
     if (
         action == "adjusted"
         and first
-        and first.name in HEAT_SETTINGS
+        and first.name in narration.trade.heat_settings
         and _in_degrees(narration, mark, clause)
     ):
         return "calibrated", [first]
-    if action in WHOLE_UNIT and not (first and first.name in FEET):
+    if action in WHOLE_UNIT and not (first and first.name in narration.trade.levelled_parts):
         unit = narration.kind or "appliance"
         unit = "oven" if action == "calibrated" and unit.endswith("range") else unit
         return action, [Thing(unit, mark.first, mark.last)]
     things = [p.thing for p in deed.objects if p.thing and not (p.thing.condition and action in ON_THINGS)]
-    if action == "adjusted" and things and things[0].name in FEET:
+    if action == "adjusted" and things and things[0].name in narration.trade.levelled_parts:
         return "levelled", things
     if (
         narration.words[mark.first] == "opened"
     ):  # a choked drain was; what else is opened is opened for a look
-        choked = BLOCKED & set(narration.words[narration.breaths[clause.breath][0] : mark.first])
-        return action, [t for t in things if choked and OPENINGS & set(t.name.split())]
+        choked = narration.trade.blocked & set(
+            narration.words[narration.breaths[clause.breath][0] : mark.first]
+        )
+        return action, [t for t in things if choked and narration.trade.openings & set(t.name.split())]
     if (
         action == "removed"
-        and narration.words[mark.first] in EMPTIED
+        and narration.words[mark.first] in narration.trade.emptied
         and _is_place(narration, deed.objects[0])
     ):
         return "cleaned", things
@@ -180,12 +164,12 @@ def _carrier(narration: Narration, thing: Thing, end: int) -> Thing:
 def _of_codes(narration: Narration, clause: Clause, deed: Deed) -> bool:
     """Whether a code is what was wiped: it is named, or it was spoken of last ("E4 came up; I have erased it")."""
     words = narration.words
-    if any(CODES & set(words[p.first : p.last]) for p in deed.objects[:1]):
+    if any(narration.trade.code_words & set(words[p.first : p.last]) for p in deed.objects[:1]):
         return True
-    verb = next((w for w in words[deed.mark.first : deed.mark.last] if w in WIPING), "")
+    verb = next((w for w in words[deed.mark.first : deed.mark.last] if w in narration.trade.wiping), "")
     if deed.named or not verb:
         return False
-    if verb in ERASING:
+    if verb in narration.trade.erasing:
         return True
     first = narration.breaths[max(0, clause.breath - 1)][0]
     cues = [m.last for label in ("code cue", "code") for m in narration.marked(label, first, deed.mark.first)]
@@ -210,13 +194,21 @@ def _is_stray(narration: Narration, mark: Mark, phrase: NounPhrase) -> bool:
 
 def _is_foreign(narration: Narration, mark: Mark, phrase: NounPhrase) -> bool:
     """Whether what was taken out is dirt, water or an object that does not belong there."""
-    if phrase.thing and phrase.thing.name == "water" and narration.words[mark.first] not in POURED:
+    if (
+        phrase.thing
+        and phrase.thing.name == "water"
+        and narration.words[mark.first] not in narration.trade.poured_off
+    ):
         return False
-    if phrase.matter or (phrase.thing and phrase.thing.name in FOREIGN):
+    if phrase.matter or (phrase.thing and phrase.thing.name in narration.trade.foreign_matter):
         return True
     if _is_access(narration, phrase) or is_known(narration, phrase):
         return False
-    return phrase.indefinite or narration.words[mark.first] in PICKED or is_introduced(narration, phrase)
+    return (
+        phrase.indefinite
+        or narration.words[mark.first] in narration.trade.picked_out
+        or is_introduced(narration, phrase)
+    )
 
 
 def _is_access(narration: Narration, phrase: NounPhrase) -> bool:
@@ -226,9 +218,11 @@ def _is_access(narration: Narration, phrase: NounPhrase) -> bool:
 
 def _is_place(narration: Narration, phrase: NounPhrase) -> bool:
     """Whether what was scooped out and the like is the place where the dirt was ("the sump's been scooped out")."""
-    if phrase.matter or not phrase.thing or phrase.thing.name in FOREIGN:
+    if phrase.matter or not phrase.thing or phrase.thing.name in narration.trade.foreign_matter:
         return False
-    return is_known(narration, phrase) or narration.words[phrase.thing.last - 1] in PLACES
+    return (
+        is_known(narration, phrase) or narration.words[phrase.thing.last - 1] in narration.trade.dirt_places
+    )
 
 
 def _place(narration: Narration, phrase: NounPhrase, end: int) -> Thing | None:

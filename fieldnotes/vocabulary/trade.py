@@ -1,0 +1,44 @@
+"""Shape of vocab/trade.yaml: words of the trade that the code asks for by name."""
+
+from __future__ import annotations
+
+from fieldnotes.vocabulary.grammar import Words
+from fieldnotes.vocabulary.packs import Entry
+
+
+class TradeWords(Entry):
+    """Word sets; the comments in the file say what each is for."""
+
+    gases: Words
+    bystanders: Words
+    strangers: Words
+    no_trouble_before: Words
+    other_speakers: Words
+    other_dates: Words
+    gas_words: Words
+    drawing: Words
+    spinning: Words
+    thermometers: Words
+    swinging: Words
+    deviating: Words
+    several_windings: Words
+    insulation_testers: Words
+    run_deeds: Words
+    run_verbs: Words
+    programme_verbs: Words
+    cut_short: Words
+    cleaning_tools: Words
+    levelled_parts: Words
+    foreign_matter: Words
+    heat_settings: Words
+    code_words: Words
+    wiping: Words
+    erasing: Words
+    picked_out: Words
+    poured_off: Words
+    emptied: Words
+    dirt_places: Words
+    openings: Words
+    blocked: Words
+    plugged_parts: Words
+    vessels: Words

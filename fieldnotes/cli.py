@@ -92,8 +92,9 @@ def write(
         check_templates,
         date_in_name,
         day_given,
-        hotwords_of,
         known_kind,
+        terms_heard_of,
+        terms_of,
         visit_of,
     )
     from fieldnotes.vocabulary.load import load_vocabulary
@@ -106,7 +107,13 @@ def write(
     kind = known_kind(appliance, vocabulary)
     check_templates(templates)
     progress = Shown(quiet)
-    transcript = hear(recordings, model=model, hotwords=hotwords_of(vocabulary, kind), progress=progress)
+    transcript = hear(
+        recordings,
+        model=model,
+        terms=terms_of(vocabulary, kind),
+        choose_terms=None if kind else terms_heard_of(vocabulary),
+        progress=progress,
+    )
     progress.stage("understanding and judging")
     visit = visit_of(transcript, vocabulary, Order(job, technician, customer, day))
     progress.stage("writing")

@@ -25,7 +25,8 @@ ALLOWED: dict[str, set[str]] = {
 }
 HEAVY = {  # the one module that may load each
     "spacy": "understand/words/nouns.py",
-    "faster_whisper": "hear/engine.py",
+    "faster_whisper": "hear/whisper.py",
+    "ctranslate2": "hear/whisper.py",
     "av": "hear/sound.py",
     "pint": "judge/units.py",
     "jinja2": "write/pages.py",

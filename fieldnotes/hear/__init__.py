@@ -1,7 +1,9 @@
 """The first stage: recordings and notes of one visit -> words with times, in breaths."""
 
 from fieldnotes.hear.cache import USER_CACHE
+from fieldnotes.hear.listening import ChooseTerms
 from fieldnotes.hear.progress import Progress, Unwatched
+from fieldnotes.hear.terms import Terms
 from fieldnotes.hear.visit import hear
 
-__all__ = ["USER_CACHE", "Progress", "Unwatched", "hear"]
+__all__ = ["USER_CACHE", "ChooseTerms", "Progress", "Terms", "Unwatched", "hear"]

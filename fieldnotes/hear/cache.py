@@ -15,7 +15,7 @@ from pydantic import ValidationError
 from fieldnotes.transcript import Breath, Plain
 
 USER_CACHE = Path(platformdirs.user_cache_dir("fieldnotes", appauthor=False))
-HEARING = 4  # raise it whenever the same sound and settings can give other words, times or breaths
+HEARING = 5  # raise it whenever the same sound and settings can give other words, times or breaths
 
 
 class Slice(Plain):
@@ -24,7 +24,7 @@ class Slice(Plain):
     start: float
     end: float
     last: bool
-    hotwords: str  # those that it was heard with
+    terms: str  # digest of those that it was heard with
     breaths: tuple[Breath, ...]
     notices: tuple[str, ...] = ()
 
@@ -40,7 +40,7 @@ class KeptSlices:
     def read(self) -> list[Slice]:
         """The slices from the start on, up to the first that is missing or damaged.
 
-        Their settings are the same, their hotwords need not be: those can come from the slices before.
+        Their settings are the same, their terms need not be: those can come from the slices before.
         """
         found: list[Slice] = []
         while self._folder and not (found and found[-1].last):

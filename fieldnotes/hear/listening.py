@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -11,14 +11,17 @@ import numpy as np
 
 from fieldnotes.hear.breaths import breaths_of
 from fieldnotes.hear.cache import KeptSlices, Slice
-from fieldnotes.hear.engine import LANGUAGE, Engine, engine_settings
-from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Stretch, pieces_of, slice_end
+from fieldnotes.hear.engine import LANGUAGE, Engine, Heard
+from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Piece, Stretch, pieces_of, slice_end
 from fieldnotes.hear.progress import Progress
+from fieldnotes.hear.quieter import quieter
 from fieldnotes.hear.sound import RATE, Sound, SoundFile
+from fieldnotes.hear.terms import Terms
 from fieldnotes.hear.weights import Weights
-from fieldnotes.transcript import Breath, Word
+from fieldnotes.hear.whisper import engine_settings
+from fieldnotes.transcript import Breath
 
-ChooseHotwords = Callable[[tuple[Breath, ...]], str | None]  # what was heard so far -> better terms, if any
+ChooseTerms = Callable[[tuple[Breath, ...]], Terms | None]  # what was heard so far -> better terms, if any
 
 ENOUGH_TO_TELL_S = 3.0  # less speech says little about its language
 FOREIGN = 0.8  # how sure the model must be that it is not English; a proposal, not tuned
@@ -28,19 +31,20 @@ FOREIGN = 0.8  # how sure the model must be that it is not English; a proposal, 
 class Ear:
     """Hears recordings with one model and one set of settings; the engine is loaded when first needed.
 
-    `hotwords` are told to the engine until `choose_hotwords` finds better ones in what was heard so far.
+    `terms` are told to the engine until `choose_terms` finds better ones in what was heard so far. When the first
+    slice of a visit tells them, it is heard once more with them: in it people say what they stand in front of.
     """
 
     weights: Weights
-    hotwords: str | None
+    terms: Terms
     cache: Path | None
     progress: Progress
     make_engine: Callable[[Path], Engine]
-    choose_hotwords: ChooseHotwords | None = None
+    choose_terms: ChooseTerms | None = None
 
     def __post_init__(self) -> None:
         self._heard: list[Breath] = []  # so far in this visit
-        self._chosen: str | None = None
+        self._chosen: Terms | None = None
 
     @cached_property
     def engine(self) -> Engine:
@@ -50,18 +54,23 @@ class Ear:
     @property
     def settings(self) -> dict[str, str | int | float | bool]:
         """What was asked of the engine, for the record."""
-        return {**self._asked, "chosen_hotwords": self._chosen or ""}
+        return {**self._asked, "chosen_hotwords": self._chosen.hotwords if self._chosen else ""}
 
     @property
     def _asked(self) -> dict[str, str | int | float | bool]:
-        """All on which a slice depends, but for chosen hotwords: those it carries itself."""
-        first_s = FIRST_S if self.choose_hotwords else SLICE_S
-        return {**engine_settings(), "slice_s": SLICE_S, "first_s": first_s, "hotwords": self.hotwords or ""}
+        """All on which a slice depends, but for the chosen terms: those it carries itself."""
+        return {
+            **engine_settings(),
+            "slice_s": SLICE_S,
+            "first_s": FIRST_S if self.choose_terms else SLICE_S,
+            "hotwords": self.terms.hotwords,
+            "names": len(self.terms.names),
+        }
 
     @property
-    def _terms(self) -> str:
-        """The hotwords to be used now."""
-        return self._chosen or self.hotwords or ""
+    def _terms(self) -> Terms:
+        """The terms to be used now."""
+        return self._chosen or self.terms
 
     def listen(self, path: Path, sha256: str) -> list[Slice]:
         """All slices of a recording from its start to its end; those heard before are not heard again."""
@@ -83,51 +92,65 @@ class Ear:
         return slices
 
     def _still_good(self, kept: list[Slice]) -> list[Slice]:
-        """Kept slices up to the first that would be heard with other hotwords now."""
+        """Kept slices up to the first that would be heard with other terms now."""
         good: list[Slice] = []
         for each in kept:
-            if each.hotwords != self._terms:
+            asked = self._chosen
+            self._take(each)
+            if each.terms != self._terms.digest and (asked or each.terms != self.terms.digest):
                 break
             good.append(each)
-            self._take(each)
         return good
 
     def _take(self, fresh: Slice) -> None:
-        """Let the slice's words say which hotwords the next is heard with."""
+        """Let the slice's words say which terms the next is heard with."""
         self._heard += fresh.breaths
-        if self.choose_hotwords and self._chosen is None and fresh.breaths:
-            self._chosen = self.choose_hotwords(tuple(self._heard)) or None
+        if self.choose_terms and self._chosen is None and fresh.breaths:
+            self._chosen = self.choose_terms(tuple(self._heard))
 
     def _slice(self, engine: Engine, file: SoundFile, window: _Window, before: list[Slice]) -> Slice:
-        choosing = self.choose_hotwords and self._chosen is None and not before
+        choosing = self.choose_terms and self._chosen is None and not before
         sound = window.fill(FIRST_S if choosing else SLICE_S)
         name, begin, length = file.path.name, window.start_s, len(sound) / RATE
         speech = engine.speech(sound)
         end = length if window.ended else slice_end(speech, length)
         speech = [Stretch(s.start, min(s.end, end)) for s in speech if s.start < end]
+        pieces = pieces_of(speech, end)
+        sound = quieter(sound, speech, pieces)
         first = not any(each.breaths for each in before)
         notices = self._beforehand(engine, name, sound, speech) if first else []
-        terms = engine.fitting(self._terms)[0] if self._terms else None
-        words: list[Word] = []
-        for heard in engine.recognise(sound, pieces_of(speech, end), terms):
-            words += heard.words
+        found = self._recognised(engine, sound, pieces, file, begin)
+        if choosing and not self._heard and self.choose_terms:
+            self._chosen = self.choose_terms(_breaths(found, speech, begin))
+            if self._chosen:
+                found = self._recognised(engine, sound, pieces, file, begin)
+        for heard in found:
             if heard.doubtful:
                 a, b = begin + heard.piece[0].start, begin + heard.piece[-1].end
                 notices.append(
                     f"{name}: some of what was heard from {a:.0f} s to {b:.0f} s made no sense"
                     " and was left out"
                 )
-            self.progress.heard(begin + heard.piece[-1].end, file.declared_s)
         self.progress.heard(begin + end, file.declared_s)
         window.drop(end)
         return Slice(
             start=begin,
             end=window.start_s,
             last=window.ended,
-            hotwords=self._terms,
-            breaths=tuple(breaths_of(words, speech, begin)),
+            terms=self._terms.digest,
+            breaths=_breaths(found, speech, begin),
             notices=(*notices, *(file.notices() if window.ended else ())),
         )
+
+    def _recognised(
+        self, engine: Engine, sound: Sound, pieces: Sequence[Piece], file: SoundFile, begin_s: float
+    ) -> list[Heard]:
+        terms = Terms(engine.fitting(self._terms.hotwords)[0], self._terms.names)
+        found = []
+        for heard in engine.recognise(sound, pieces, terms):
+            found.append(heard)
+            self.progress.heard(begin_s + heard.piece[-1].end, file.declared_s)
+        return found
 
     def _beforehand(self, engine: Engine, name: str, sound: Sound, speech: list[Stretch]) -> list[str]:
         """What the first speech of a recording shows: another language, or too many hotwords."""
@@ -139,11 +162,15 @@ class Ear:
                 notices.append(
                     f'{name}: the speech seems to be no English (but "{told[0]}"); it was heard as English'
                 )
-        if speech and self._terms and (left_out := engine.fitting(self._terms)[1]):
+        if speech and (left_out := engine.fitting(self._terms.hotwords)[1]):
             notices.append(
                 f"{name}: the last {left_out} of the terms to listen for did not fit and were left out"
             )
         return notices
+
+
+def _breaths(found: Sequence[Heard], speech: Sequence[Stretch], begin_s: float) -> tuple[Breath, ...]:
+    return tuple(breaths_of([word for heard in found for word in heard.words], speech, begin_s))
 
 
 class _Window:

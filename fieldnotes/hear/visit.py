@@ -11,15 +11,18 @@ from fieldnotes.hear.breaths import moved
 from fieldnotes.hear.cache import USER_CACHE
 from fieldnotes.hear.captions import read_captions
 from fieldnotes.hear.digest import sha256_of
-from fieldnotes.hear.engine import Engine, Whisper
-from fieldnotes.hear.listening import ChooseHotwords, Ear
+from fieldnotes.hear.engine import Engine
+from fieldnotes.hear.listening import ChooseTerms, Ear
 from fieldnotes.hear.notes import read_notes, read_text
 from fieldnotes.hear.progress import Progress, Unwatched
 from fieldnotes.hear.sound import SoundFile
+from fieldnotes.hear.terms import Terms
 from fieldnotes.hear.weights import find_weights
+from fieldnotes.hear.whisper import Whisper
 from fieldnotes.transcript import Breath, Recording, Transcript
 
 WRITTEN = (".vtt", ".txt")
+NO_TERMS = Terms()
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +38,8 @@ def hear(
     sources: Sequence[Path],
     *,
     model: str | None = None,
-    hotwords: str | None = None,
-    choose_hotwords: ChooseHotwords | None = None,
+    terms: Terms = NO_TERMS,
+    choose_terms: ChooseTerms | None = None,
     progress: Progress | None = None,
     cache: Path | None = USER_CACHE,
     make_engine: Callable[[Path], Engine] = Whisper,
@@ -45,8 +48,8 @@ def hear(
 
     Args:
         model: name of a known speech model or folder of one; None: the best at hand.
-        hotwords: comma-separated terms that the recogniser is told about.
-        choose_hotwords: is shown the breaths heard so far, first those of about the first minute, and gives
+        terms: what the recogniser is told of the trade.
+        choose_terms: is shown the breaths heard so far, first those of about the first minute, and gives
             better terms for all that follows, or None as long as it cannot tell. Not asked again after that.
         progress: is told how far it is.
         cache: where finished slices are kept; None keeps none.
@@ -63,7 +66,7 @@ def hear(
     ear: Ear | None = None
     if len(written) < len(set(sources)):
         weights = find_weights(model, joined=(cache or USER_CACHE) / "weights", progress=watcher)
-        ear = Ear(weights, hotwords, cache, watcher, make_engine, choose_hotwords)
+        ear = Ear(weights, terms, cache, watcher, make_engine, choose_terms)
     parts, recordings, begin = [], [], 0.0
     for source in sources:
         sha256 = sha256_of(source)

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from fieldnotes.errors import WeightsError
 from fieldnotes.hear.digest import sha256_of
-from fieldnotes.hear.engine import hub_folder
+from fieldnotes.hear.whisper import hub_folder
 from fieldnotes.hear.packed import PACKED, installed_folder, is_installed, packed_folder
 from fieldnotes.hear.progress import Progress
 

@@ -93,6 +93,7 @@ class PartsFile(Entry):
     parts: tuple[PartEntry, ...]
     symptoms: tuple[SymptomEntry, ...] = ()
     trials: tuple[TrialEntry, ...] = ()
+    hotwords: tuple[str, ...] = ()  # terms of every kind, told the recogniser behind those of one
 
 
 Expectation.model_rebuild()

@@ -1,0 +1,115 @@
+"""What the recogniser is told of the trade, and which names of it sound like something that was heard."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import jellyfish
+import numpy as np
+from rapidfuzz.distance import Levenshtein
+from rapidfuzz.process import cdist
+
+LONGEST = 4  # words of a name
+NEAR = 0.6  # likeness that makes a name worth a second look: mean of that of letters and of that of sounds
+MOST_NAMES = 2  # of one span
+# Sounds that noise makes alike, one letter for each group, behind the Metaphone code. Common practice, no source:
+# a voiced consonant and its voiceless twin, and the two nasals.
+ALIKE = str.maketrans("BFVD0TGKQCSZXJMN", "PPPTTTKKKKSSSSNN")
+
+
+@dataclass(frozen=True, slots=True)
+class Near:
+    """A name that sounds like the words `first` up to `last`."""
+
+    first: int
+    last: int
+    name: str
+    likeness: float
+
+
+@dataclass(frozen=True)
+class Terms:
+    """`hotwords`: terms that the recogniser is told before it hears, comma-separated, most needed first;
+    `names`: all names of things, lower case, against which it may look again at what it was not sure of."""
+
+    hotwords: str = ""
+    names: tuple[str, ...] = ()
+
+    @cached_property
+    def digest(self) -> str:
+        """What a kept slice was heard with, in few characters."""
+        return hashlib.sha256("\n".join([self.hotwords, *self.names]).encode()).hexdigest()[:16]
+
+    @cached_property
+    def _letters(self) -> list[str]:
+        return [name.replace(" ", "") for name in self.names]
+
+    @cached_property
+    def _sounds(self) -> list[str]:
+        return [sound_of(name) for name in self.names]
+
+    def near(self, words: Sequence[str], doubtful: Sequence[bool]) -> list[Near]:
+        """Names that sound like one to LONGEST of the words of which at least one is doubtful.
+
+        A span that is a name already, or differs from the name only by whole words, is left alone; so are
+        digits, and spans across a stop.
+        """
+        if not self.names:
+            return []
+        spans = list(_spans(words, doubtful))
+        heard = [" ".join(bare(word) for word in words[a:b]).strip() for a, b in spans]
+        known = set(self._letters)
+        kept = [n for n, text in enumerate(heard) if len(text) > 2 and text.replace(" ", "") not in known]
+        if not kept:
+            return []
+        letters = cdist(
+            [heard[n].replace(" ", "") for n in kept], self._letters, scorer=Levenshtein.normalized_similarity
+        )
+        sounds = cdist(
+            [sound_of(heard[n]) for n in kept], self._sounds, scorer=Levenshtein.normalized_similarity
+        )
+        likeness = (letters + sounds) / 2
+        return [
+            Near(*spans[n], self.names[at], float(row[at]))
+            for n, row in zip(kept, likeness, strict=True)
+            for at in self._likeliest(heard[n], row)
+        ]
+
+    def _likeliest(self, heard: str, row: np.ndarray) -> list[int]:  # type: ignore[type-arg]
+        """The MOST_NAMES names that are most like the heard words, the most like first."""
+        order = [at for at in np.argsort(-row)[:12] if row[at] >= NEAR]
+        return [int(at) for at in order if _differ(heard, self.names[at])][:MOST_NAMES]
+
+
+def bare(word: str) -> str:
+    """A heard word's letters, lower case."""
+    return re.sub(r"[^a-z']", "", word.lower())
+
+
+def sound_of(text: str) -> str:
+    """The consonants of a text as sounds: its Metaphone code (library jellyfish), with ALIKE ones made one."""
+    return "".join(jellyfish.metaphone(word) for word in text.split()).replace(" ", "").translate(ALIKE)
+
+
+def _spans(words: Sequence[str], doubtful: Sequence[bool]) -> Iterator[tuple[int, int]]:
+    for first in range(len(words)):
+        for last in range(first + 1, min(first + LONGEST, len(words)) + 1):
+            span = words[first:last]
+            if any(sign.isdigit() for word in span for sign in word):
+                break
+            if any(doubtful[first:last]):
+                yield first, last
+            if span[-1][-1] in ".?!,;:":
+                break
+
+
+def _differ(heard: str, name: str) -> bool:
+    """Whether a name is another wording than what was heard, not the same with a word more or less."""
+    mine, theirs = heard.split(), name.split()
+    if abs(len(mine) - len(theirs)) > 1 or heard.rstrip("s") == name.rstrip("s"):
+        return False
+    return not (heard in name or name in heard or set(theirs) <= set(mine))

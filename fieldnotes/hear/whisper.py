@@ -1,0 +1,291 @@
+"""faster-whisper as the engine: the only module that imports it, and only when an engine is made.
+
+Each piece is encoded once; what is said in it, how probable another wording is and when each word was said are
+then asked of the same encoded sound.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import os
+import re
+import zlib
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
+from dataclasses import dataclass
+from importlib.metadata import version
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from fieldnotes.errors import WeightsError
+from fieldnotes.hear.engine import LANGUAGE, Heard
+from fieldnotes.hear.packing import Packing
+from fieldnotes.hear.pieces import Piece, Stretch
+from fieldnotes.hear.second_look import Judge, Text, looked_at_again, replaced
+from fieldnotes.hear.sound import RATE, Sound, loud_enough
+from fieldnotes.hear.terms import Terms
+from fieldnotes.transcript import Word
+
+# Settings and thresholds as measured in the project's comparison of ways to decode: int8 costs no accuracy, and
+# beam 5 is worth its price. Pieces are decoded without time marks: only so is the model not led by hotwords to
+# leave out lines.
+COMPUTE, BEAM = "int8", 5
+WORKERS = 2  # pieces at once, with half the processors each
+VOICE_THRESHOLD = 0.35  # 0.5 loses 6 to 10 % more of the speech at 0 dB; 0.2 lets noise through at 5 dB
+MIN_SPEECH_MS, MIN_PAUSE_MS = 100, 200
+MAX_SPEECH_S = 28.0  # speech without any pause is cut at the shortest of rests before this
+LOOP_COMPRESSION = 2.0  # text that compresses better repeats itself: loops 2.5 and more, speech up to 1.75
+NO_SPEECH, DOUBTFUL_LOGPROB = 0.6, -0.7
+INVENTED_LOGPROB = -1.0  # noise alone gives -1.2 to -2.4; speech in noise as loud as itself -0.1 to -0.75
+HOTWORD_TOKENS = 223  # as many as the model's prompt takes
+MOST_TOKENS = 448  # of prompt and text together
+# The recogniser punctuates as its prompt does: after a bare list of terms it writes commas and no full stops.
+# These sentences behind the list bring the stops back (found 89 % of those of spoken visits, 17 % without) and
+# report nothing, should noise ever repeat them.
+AFTER_HOTWORDS = ". Okay. Let me see. All right."
+TIME_S = 0.02  # seconds of sound behind one step of the encoded sound
+
+
+def engine_settings() -> dict[str, str | int | float | bool]:
+    """What the engine runs with; part of what a kept slice depends on."""
+    return {
+        "engine": f"faster-whisper {version('faster-whisper')}",
+        "compute": COMPUTE,
+        "beam": BEAM,
+        "language": LANGUAGE,
+        "voice_threshold": VOICE_THRESHOLD,
+    }
+
+
+def hub_folder(name: str, *, online: bool) -> Path:
+    """The folder of a model in the Hugging Face cache on this device, fetched first if `online`.
+
+    Raises OSError when it is neither there nor to be had.
+    """
+    from faster_whisper import download_model  # type: ignore[import-untyped]
+
+    try:
+        return Path(download_model(name, local_files_only=not online))
+    except Exception as fault:  # its classes differ between versions of the hub's client
+        raise OSError(f"{name}: {fault}") from fault
+
+
+class Whisper:
+    """faster-whisper on the processor, with our own voice detection, cuts and second look."""
+
+    def __init__(self, folder: Path) -> None:
+        """Load the model of a folder. Raises WeightsError when it cannot be loaded."""
+        from faster_whisper import WhisperModel
+        from faster_whisper.tokenizer import Tokenizer  # type: ignore[import-untyped]
+        from faster_whisper.transcribe import get_suppressed_tokens  # type: ignore[import-untyped]
+
+        _share_one_heap()
+        try:
+            self._model = WhisperModel(
+                str(folder),
+                device="cpu",
+                compute_type=COMPUTE,
+                cpu_threads=max(1, _cores() // WORKERS),
+                num_workers=WORKERS,
+                local_files_only=True,
+            )
+        except (RuntimeError, ValueError, OSError) as fault:
+            raise WeightsError(
+                f"{folder}: is no speech model that can be loaded ({fault});"
+                " give --model another folder or name"
+            ) from fault
+        several = self._model.model.is_multilingual
+        self._tokens = Tokenizer(self._model.hf_tokenizer, several, task="transcribe", language=LANGUAGE)
+        self._suppressed = list(get_suppressed_tokens(self._tokens, [-1]))
+
+    def speech(self, sound: Sound) -> list[Stretch]:
+        """Where somebody speaks, by the Silero voice detector that comes with faster-whisper."""
+        from faster_whisper.vad import VadOptions, get_speech_timestamps  # type: ignore[import-untyped]
+
+        if not len(sound):
+            return []
+        options = VadOptions(
+            threshold=VOICE_THRESHOLD,
+            min_speech_duration_ms=MIN_SPEECH_MS,
+            max_speech_duration_s=MAX_SPEECH_S,
+            min_silence_duration_ms=MIN_PAUSE_MS,
+            speech_pad_ms=0,
+        )
+        found = get_speech_timestamps(loud_enough(sound), options, sampling_rate=RATE)
+        return [Stretch(each["start"] / RATE, each["end"] / RATE) for each in found]
+
+    def language(self, sound: Sound) -> tuple[str, float] | None:
+        """The likeliest language of the first 30 seconds; None where the model knows only English."""
+        if not self._model.model.is_multilingual:
+            return None
+        code, probability, _ = self._model.detect_language(sound)
+        return code, float(probability)
+
+    def fitting(self, hotwords: str) -> tuple[str, int]:
+        """Whole terms only, as the model would cut its prompt in the middle of one."""
+        terms = [term.strip() for term in hotwords.split(",") if term.strip()]
+        tokens = self._model.hf_tokenizer
+        for count in range(len(terms), 0, -1):
+            text = ", ".join(terms[:count]) + AFTER_HOTWORDS
+            if len(tokens.encode(f" {text}", add_special_tokens=False).ids) <= HOTWORD_TOKENS:
+                return text, len(terms) - count
+        return "", len(terms)
+
+    def recognise(self, sound: Sound, pieces: Sequence[Piece], terms: Terms) -> Iterator[Heard]:
+        """Decode each piece by itself, WORKERS at once. None is longer than the engine's window."""
+        workers = ThreadPoolExecutor(WORKERS)
+        try:
+            yield from workers.map(lambda piece: self._heard(sound, piece, terms), pieces)
+        finally:  # also when the user stops: pieces that nobody waits for are not begun
+            workers.shutdown(cancel_futures=True)
+
+    def _heard(self, sound: Sound, piece: Piece, terms: Terms) -> Heard:
+        words = self._decoded(Packing(sound, piece), terms)
+        return Heard(piece, words) if words is not None else self._again(sound, piece)
+
+    def _again(self, sound: Sound, piece: Piece) -> Heard:
+        """A piece that made no sense, in two halves and without the hotwords, which noise likes to repeat.
+
+        In noise louder than the speech this brought back more words than decoding it with fallback to higher
+        temperatures, in less time, and without drawing at random; quarters brought back inventions (measured).
+        """
+        middle = len(piece) // 2
+        halves = [half for half in (piece[:middle], piece[middle:]) if half]
+        found = [self._decoded(Packing(sound, half), Terms()) for half in halves]
+        return Heard(piece, tuple(word for words in found for word in words or ()), doubtful=None in found)
+
+    def _decoded(self, packing: Packing, terms: Terms) -> tuple[Word, ...] | None:
+        """The words of a packed piece; None where the engine's own figures say that they make no sense."""
+        import ctranslate2  # type: ignore[import-untyped]
+
+        encoded = self._encoded(packing.sound)
+        prompt = self._model.get_prompt(
+            self._tokens, [], without_timestamps=True, hotwords=terms.hotwords or None
+        )
+        (found,) = self._model.model.generate(
+            ctranslate2.StorageView.from_array(encoded.features),
+            [prompt],
+            beam_size=BEAM,
+            max_length=MOST_TOKENS,
+            suppress_tokens=self._suppressed,
+            return_scores=True,
+            return_no_speech_prob=True,
+        )
+        tokens = found.sequences_ids[0]
+        text = self._tokens.decode(tokens).strip()
+        logprob = (
+            found.scores[0] * len(tokens) / (len(tokens) + 1)
+        )  # as the recogniser's own filters count it
+        if _makes_no_sense(text, logprob, found.no_speech_prob):
+            return None
+        if not text:
+            return ()
+        heard = self._aligned(encoded, [text.split()])[0]
+        scores = [word.scores for word in heard]
+        chosen = looked_at_again([word.text for word in heard], scores, terms, self._judge(encoded))
+        if chosen:
+            heard = self._aligned(encoded, [replaced([word.text for word in heard], chosen)])[0]
+        return tuple(_timed(word, packing) for word in heard)
+
+    def _encoded(self, sound: Sound) -> _Encoded:
+        from faster_whisper.audio import pad_or_trim  # type: ignore[import-untyped]
+
+        features = self._model.feature_extractor(sound)
+        encoded = self._model.encode(pad_or_trim(features)[np.newaxis])
+        return _Encoded(np.array(encoded), min(features.shape[-1], 3000))
+
+    def _judge(self, encoded: _Encoded) -> Judge:
+        """Tells how probable other wordings of the encoded sound are."""
+        return lambda texts: [[word.scores for word in text] for text in self._aligned(encoded, texts)]
+
+    def _aligned(self, encoded: _Encoded, texts: Sequence[Text]) -> list[list[_Aligned]]:
+        """When the words of each text are said in the sound, and how probable their tokens are."""
+        import ctranslate2
+
+        tokens = [[[self._tokens.encode(part) for part in parts_of(word)] for word in text] for text in texts]
+        found = self._model.model.align(
+            ctranslate2.StorageView.from_array(np.repeat(encoded.features, len(texts), axis=0)),
+            list(self._tokens.sot_sequence),
+            [[token for word in text for part in word for token in part] for text in tokens],
+            encoded.frames,
+        )
+        return [
+            list(_aligned(text, its, each.alignments, each.text_token_probs))
+            for text, its, each in zip(texts, tokens, found, strict=True)
+        ]
+
+
+@dataclass(frozen=True, slots=True)
+class _Encoded:
+    """A piece of at most 30 s as the model's encoder leaves it; `frames`: of 10 ms, without the padding."""
+
+    features: npt.NDArray[np.float32]  # shape (1, 1500, width)
+    frames: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Aligned:
+    """A word of a text that was held against a sound, `scores` the log-probabilities of its tokens."""
+
+    text: str
+    start: float
+    end: float
+    sure: float
+    scores: tuple[float, ...]
+
+
+def parts_of(word: str) -> list[str]:
+    """A word as the recogniser's tokens part it at signs: "top-load." -> " top", "-", "load", "."."""
+    first, *others = re.findall(r"[\w']+|[^\w']+", word)
+    return [f" {first}", *others]
+
+
+def _aligned(
+    words: Text,
+    tokens: Sequence[Sequence[Sequence[int]]],
+    alignments: Sequence[tuple[int, int]],
+    probabilities: Sequence[float],
+) -> Iterator[_Aligned]:
+    """The words with what the engine found of their tokens, which are given part by part.
+
+    A word is as sure as its least sure part, signs left out; it ends where a sign behind it begins.
+    """
+    steps = np.array(alignments)
+    starts = steps[np.diff(steps[:, 0], prepend=-1) > 0, 1] * TIME_S  # of each token, and of the end
+    at = 0
+    for word, parts in zip(words, tokens, strict=True):
+        first, end, sure = at, at, 1.0
+        for text, part in zip(parts_of(word), parts, strict=True):
+            last = at + len(part)
+            if any(sign.isalnum() for sign in text):
+                end, sure = last, min(sure, float(np.mean(probabilities[at:last])))
+            at = last
+        scores = np.log(np.maximum(probabilities[first:at], 1e-9)).tolist()
+        yield _Aligned(word, float(starts[first]), float(starts[max(end, first + 1)]), sure, tuple(scores))
+
+
+def _timed(word: _Aligned, packing: Packing) -> Word:
+    start, end = packing.times(word.start, word.end)
+    return Word(text=word.text, start=round(start, 2), end=round(end, 2), confidence=min(1.0, word.sure))
+
+
+def _makes_no_sense(text: str, logprob: float, no_speech: float) -> bool:
+    """Whether the engine's own figures say that a text repeats itself or was made up."""
+    raw = text.encode()
+    repeats = len(raw) / len(zlib.compress(raw)) > LOOP_COMPRESSION if raw else False
+    return repeats or (no_speech > NO_SPEECH and logprob < DOUBTFUL_LOGPROB) or logprob < INVENTED_LOGPROB
+
+
+def _share_one_heap() -> None:
+    """Where the C library is glibc, let all threads share one heap: one for each holds 0.1 GB more."""
+    with suppress(OSError, AttributeError, TypeError):
+        ctypes.CDLL(None).mallopt(-8, 1)  # M_ARENA_MAX of malloc.h
+
+
+def _cores() -> int:
+    """Processors that this program may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1

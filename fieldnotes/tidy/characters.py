@@ -12,6 +12,7 @@ from fieldnotes.tidy.text import Token
 
 LONG_NUMBER = 7  # digits; a number with hyphens that has so many is no range
 _MIXED = re.compile(r"(?=.*\d)(?=.*[a-z])[a-z0-9]{2,}")
+_ZERO = re.compile(r"(?<=\d)O|O(?=[O\d]*\d)")  # an "oh" among digits ("956O"), which the recogniser wrote as the letter
 _ORDINAL = re.compile(r"\d+(st|nd|rd|th)")
 _CONSONANTS = re.compile(r"[bcdfghjklmnpqrstvwxz]{2,4}")
 
@@ -163,7 +164,7 @@ class CharacterReader:
             written_apart = "-" in word and sum(map(str.isdigit, word)) >= LONG_NUMBER  # "441-920-66"
             return Characters(bare, i + 1, len(bare) == 1 or len(bare) >= 6 or written_apart)
         if _MIXED.fullmatch(bare) and not _ORDINAL.fullmatch(bare):
-            return Characters(bare.upper(), i + 1, False)
+            return Characters(_ZERO.sub("0", bare.upper()), i + 1, False)
         letters = [sign for sign in token.heard if sign.isalpha()]
         shouted = len(letters) > 1 and all(sign.isupper() for sign in letters)
         if shouted and bare.isalpha() and len(bare) <= 5:

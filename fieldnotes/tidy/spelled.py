@@ -67,7 +67,7 @@ class Speller:
                 continue
             run = self._run(i, last)
             if run and len(run.text) >= 2 and (any(c.isdigit() for c in run.text) or run.one_by_one):
-                return Spelled(i, run.last, run.text, run.repaired)
+                return self._spelled(i, run)
         return None
 
     def find(self) -> tuple[Spelled, ...]:
@@ -77,13 +77,17 @@ class Speller:
         while i < len(self.texts):
             run = self._run(i, len(self.texts)) if self._may_start(i) else None
             if run and len(run.text) >= SHORTEST and self._looks_spelled(run):
-                found.append(Spelled(i, run.last, run.text, run.repaired))
+                found.append(self._spelled(i, run))
                 i = run.last
             elif run and run.text.isdigit():
                 i = max(i + 1, run.last)  # nor does a number said in pairs look spelled from its middle on
             else:
                 i += 1
         return tuple(found)
+
+    def _spelled(self, first: int, run: SpelledString) -> Spelled:
+        sure = not any(token.guessed for token in self.tokens[first : run.last])
+        return Spelled(first, run.last, run.text, run.repaired, sure)
 
     def _may_start(self, i: int) -> bool:
         text = self.texts[i]

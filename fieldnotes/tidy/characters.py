@@ -59,11 +59,14 @@ class CharacterReader:
         spelled = self.spelled_out(letter, last)
         if spelled:
             return spelled
-        if text == "o" and before[-1:].isdigit():
+        if text == "o" and (before[-1:].isdigit() or (before and self._digit_follows(last))):
             return Characters("0", last)
         if text in ("a", "i", "o") and not self._is_letter(i, before):
             return None
         return Characters(letter, last)
+
+    def _digit_follows(self, i: int) -> bool:
+        return self.reader.goes_on(i) and (self.texts[i].isdigit() or self.texts[i] in self.lexicon.numbers.digits)
 
     def spelled_out(self, letter: str, k: int) -> Characters | None:
         """ "... as in boy", "... for apple"."""
@@ -126,7 +129,8 @@ class CharacterReader:
 
     def _repeated(self, i: int) -> Characters | None:
         times = self.lexicon.spelling.times.get(self.texts[i])
-        if times and self.reader.goes_on(i + 1):
+        comma = self.tokens[i].stop == "," and i + 1 < len(self.texts)  # "double, 3"
+        if times and (self.reader.goes_on(i + 1) or comma):
             one = self.at(i + 1, "double")
             return Characters(one.text * times, one.last) if one and len(one.text) == 1 else None
         known = self.lexicon.below_hundred.get(self.texts[i])

@@ -171,7 +171,10 @@ class _Mender:
                 letter, last = "X", at + 2
             else:
                 letter, last = self._initial(at), at + 1
-            if letter is None or not self._may_be(said, letter, " ".join(self.texts[i + lead : at])):
+            if letter is None or not (
+                (letter == "Z" and said == "z" and self.texts[at] == "0")
+                or self._may_be(said, letter, " ".join(self.texts[i + lead : at]))
+            ):
                 continue
             return self._instead(i, last, [letter])
         return None

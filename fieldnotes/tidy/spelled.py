@@ -86,8 +86,21 @@ class Speller:
         return tuple(found)
 
     def _spelled(self, first: int, run: SpelledString) -> Spelled:
-        sure = not any(token.guessed for token in self.tokens[first : run.last])
+        places = range(first, run.last)
+        sure = not any(self.tokens[n].guessed or self._rhymes(n) for n in places)
         return Spelled(first, run.last, run.text, run.repaired, sure)
+
+    def _rhymes(self, i: int) -> bool:
+        """Whether token `i` is a letter that was heard (not typed) and that no word tells from those that rhyme."""
+        token, following = self.tokens[i], self.texts[i + 1 : i + 2]
+        signs = [sign for sign in token.heard or token.text if sign.isalpha()]
+        written = len(token.text) == 1 or any(map(str.isdigit, token.text)) or "".join(signs).isupper()
+        if token.confidence == 1.0 or not written or self.lexicon.spelling.rhyming.isdisjoint(token.text.upper()):
+            return False
+        told = self.lexicon.as_in.at(self.texts, i + 1) or (
+            following and following[0] in self.lexicon.spelling.for_word
+        )
+        return not told
 
     def _may_start(self, i: int) -> bool:
         text = self.texts[i]

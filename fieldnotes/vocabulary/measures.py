@@ -139,6 +139,7 @@ class Spelling(Plain):
     article_after: Words
     announced: dict[Said, Phrases]
     announced_past: Words
+    rhyming: frozenset[Letter]
     plain_words: Words
     letter_guesses: dict[Letter, Phrases]
     as_in_guesses: Phrases

@@ -71,6 +71,9 @@ def identity_in(
 
     def keep_string(name: str, spelled: Spelled, first: int) -> None:
         keep(name, spelled.text, first, spelled.last)
+        heard = [token.confidence for token in narration.tokens[spelled.first : spelled.last]]
+        sure = round(sum(heard) / len(heard), 3)  # that "model" was heard well says nothing of its letters
+        evidence[name] = evidence[name].model_copy(update={"confidence": sure})
         if not spelled.sure or spelled.text.isalpha():
             lower(name)
 

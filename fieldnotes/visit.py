@@ -13,8 +13,9 @@ from typing import TYPE_CHECKING
 
 from fieldnotes import __version__
 from fieldnotes.errors import FieldnotesError, VocabularyError
+from fieldnotes.hear.spelling_pass import Reading
 from fieldnotes.records import Job, MadeWith, Visit
-from fieldnotes.transcript import Transcript
+from fieldnotes.transcript import Breath, Transcript, Word
 
 if TYPE_CHECKING:
     from fieldnotes.understand.understanding import Understanding
@@ -87,6 +88,16 @@ def hotwords_of(vocabulary: Vocabulary, kind: str | None) -> str:
     shares = [pack.hotwords for pack in packs.values() if pack.hotwords]
     rounds = [words[n] for n in range(max(map(len, shares), default=0)) for words in shares if n < len(words)]
     return ", ".join(list(dict.fromkeys(rounds))[:HOTWORDS_MOST])
+
+
+def spelled_by(words: Sequence[Word], vocabulary: Vocabulary) -> Reading:
+    """The string that words spell, for the second hearing of what was spelled: the longest of them."""
+    from fieldnotes.tidy import tidy
+
+    said = Transcript(breaths=(Breath(words=tuple(words)),), recordings=())
+    spelled = tidy(said, vocabulary.measures).spelled
+    longest = max(spelled, key=lambda run: len(run.text), default=None)
+    return Reading(longest.text, longest.sure) if longest else Reading()
 
 
 def known_kind(said: str | None, vocabulary: Vocabulary) -> str | None:

@@ -12,7 +12,9 @@ from fieldnotes.tidy.text import Token
 
 LONG_NUMBER = 7  # digits; a number with hyphens that has so many is no range
 _MIXED = re.compile(r"(?=.*\d)(?=.*[a-z])[a-z0-9]{2,}")
-_ZERO = re.compile(r"(?<=\d)O|O(?=[O\d]*\d)")  # an "oh" among digits ("956O"), which the recogniser wrote as the letter
+_ZERO = re.compile(
+    r"(?<=\d)O|O(?=[O\d]*\d)"
+)  # an "oh" among digits ("956O"), which the recogniser wrote as the letter
 _ORDINAL = re.compile(r"\d+(st|nd|rd|th)")
 _CONSONANTS = re.compile(r"[bcdfghjklmnpqrstvwxz]{2,4}")
 
@@ -66,7 +68,9 @@ class CharacterReader:
         return Characters(letter, last)
 
     def _digit_follows(self, i: int) -> bool:
-        return self.reader.goes_on(i) and (self.texts[i].isdigit() or self.texts[i] in self.lexicon.numbers.digits)
+        """Past a comma too: "O, 1, 9, 1"."""
+        near = i < len(self.texts) and (self.reader.goes_on(i) or self.tokens[i - 1].stop == ",")
+        return near and (self.texts[i].isdigit() or self.texts[i] in self.lexicon.numbers.digits)
 
     def spelled_out(self, letter: str, k: int) -> Characters | None:
         """ "... as in boy", "... for apple"."""

@@ -2,8 +2,8 @@
 
 Behind such a word characters are expected. "Serial, my climb, 404" is then "mike lima, 404", "and as in Nancy" is
 N, "for 6-2" is 4 6 2. All that is put in place of something else is marked as guessed, and so is the end of a string
-after which characters go on that could not be read: the report then asks to check it. Where fewer than `ENOUGH` characters
-are certain, nothing is touched: "the model is fine for now" stays what it is.
+after which characters go on that could not be read: the report then asks to check it. Where fewer than `ENOUGH`
+characters are certain, nothing is touched: "the model is fine for now" stays what it is.
 """
 
 from __future__ import annotations
@@ -35,6 +35,7 @@ class _Read:
     text: str
     last: int
     certain: int
+    firm: bool = True  # False: rests on likeness of sound alone
 
 
 def mended_spelling(
@@ -120,7 +121,7 @@ class _Mender:
         """Where the characters start, past a few strange words, and what they are."""
         for start in range(first, min(first + STRANGE + 1, limit)):
             read = self._stretch(start, limit)
-            if read is not None:
+            if read is not None and (start == first or read.firm):
                 return start, read
             if self.tokens[start].stop in _STOPPED:
                 break
@@ -130,17 +131,33 @@ class _Mender:
         """All characters from a token on, as far as they can be read."""
         found: list[Token] = []
         text, certain, at = "", 0, first
+        opens_firmly = True
+        kept = _Read((), "", first, 0)  # up to the last that was no mere likeness
         while at < limit:
             if text and (step := self._aside(at)) and at + step < limit:
                 found += self.tokens[at : at + step]
                 at += step
                 continue
             read = self._next(at, limit, text)
-            if read is None:
+            if read is None or not (read.firm or at == first or self._runs_on(at)):
                 break
+            opens_firmly = opens_firmly if text else read.firm
             found += read.tokens
             text, certain, at = text + read.text, certain + read.certain, read.last
-        return _Read(tuple(found), text, at, certain) if text else None
+            if read.firm or self._closes(at, limit):
+                kept = _Read(tuple(found), text, at, certain)
+        return replace(kept, firm=opens_firmly) if kept.text else None
+
+    def _runs_on(self, i: int) -> bool:
+        """Whether token `i` stands right behind a character, not behind a full stop or an aside."""
+        before = self.tokens[i - 1]
+        return before.stop not in _STOPPED and (
+            self.characters.at(i - 1, "0") is not None or not self._aside(i - 1)
+        )
+
+    def _closes(self, i: int, limit: int) -> bool:
+        """Whether a sentence ends before token `i`, as behind a string's last character ("..., 4, O, Quibbeck.")."""
+        return i == limit or self.tokens[i - 1].stop in _STOPPED
 
     def _next(self, i: int, limit: int, before: str) -> _Read | None:
         return (
@@ -167,16 +184,14 @@ class _Mender:
             if any(self.tokens[n].stop for n in range(i, at)):
                 continue
             said = " ".join(self.texts[i : i + lead])
-            if self.texts[at : at + 2] == ["x", "ray"]:
-                letter, last = "X", at + 2
-            else:
-                letter, last = self._initial(at), at + 1
+            x_ray = self.texts[at : at + 2] == ["x", "ray"]
+            letter, last = ("X", at + 2) if x_ray else (self._initial(at), at + 1)
             if letter is None or not (
                 (letter == "Z" and said == "z" and self.texts[at] == "0")
                 or self._may_be(said, letter, " ".join(self.texts[i + lead : at]))
             ):
                 continue
-            return self._instead(i, last, [letter])
+            return replace(self._instead(i, last, [letter]), firm=True)
         return None
 
     def _initial(self, i: int) -> str | None:
@@ -216,7 +231,11 @@ class _Mender:
             words = self.texts[i : min(i + size, limit)]
             if len(words) < size or any(self.tokens[n].stop for n in range(i, i + size - 1)):
                 continue
-            if not all(w.isalpha() and len(w) > 1 and w not in self.lexicon.spelling.plain_words for w in words):
+            if size == 2 and self.characters.at(i + 1):
+                continue
+            if not all(
+                w.isalpha() and len(w) > 1 and w not in self.lexicon.spelling.plain_words for w in words
+            ):
                 continue
             unlike, letters = _nearest(" ".join(words), self._alphabet())
             if unlike <= (ALIKE if sum(map(len, words)) > 4 else ALIKE_ALONE) and (
@@ -231,7 +250,8 @@ class _Mender:
         if found is None:
             return None
         beside = self.characters.at(i + found[0], "0") or self.lexicon.homophones.at(self.texts, i + found[0])
-        return self._instead(i, i + found[0], list(found[1])) if beside or before else None
+        opens = beside and self.texts[i] not in self.lexicon.spelling.plain_words
+        return self._instead(i, i + found[0], list(found[1])) if before or opens else None
 
     def _instead(self, first: int, last: int, signs: Iterable[str]) -> _Read:
         """Tokens for characters in place of [first, last)."""
@@ -251,7 +271,7 @@ class _Mender:
             )
             for n, sign in enumerate(signs)
         )
-        return _Read(tokens, "".join(signs), last, 0)
+        return _Read(tokens, "".join(signs), last, 0, firm=False)
 
     def _cue(self, first: int, last: int, name: str) -> tuple[Token, ...]:
         """The announcement itself, its first word put right ("cereals")."""

@@ -95,7 +95,11 @@ class Speller:
         token, following = self.tokens[i], self.texts[i + 1 : i + 2]
         signs = [sign for sign in token.heard or token.text if sign.isalpha()]
         written = len(token.text) == 1 or any(map(str.isdigit, token.text)) or "".join(signs).isupper()
-        if token.confidence == 1.0 or not written or self.lexicon.spelling.rhyming.isdisjoint(token.text.upper()):
+        if (
+            token.confidence == 1.0
+            or not written
+            or self.lexicon.spelling.rhyming.isdisjoint(token.text.upper())
+        ):
             return False
         told = self.lexicon.as_in.at(self.texts, i + 1) or (
             following and following[0] in self.lexicon.spelling.for_word

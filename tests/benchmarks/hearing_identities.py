@@ -15,17 +15,21 @@ import argparse
 import json
 import tempfile
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import soundfile  # type: ignore[import-untyped]
 
 from fieldnotes.hear import hear
-from fieldnotes.hear.engine import Engine, Whisper
+from fieldnotes.hear.engine import Engine, Heard, Whisper
+from fieldnotes.hear.packing import Packing
+from fieldnotes.hear.pieces import Piece
+from fieldnotes.hear.sound import Sound
+from fieldnotes.hear.spelling_pass import heard_twice, is_spelled
 from fieldnotes.tidy import tidy
 from fieldnotes.transcript import Transcript
 from fieldnotes.understand.understanding import Understanding
-from fieldnotes.visit import hotwords_of
+from fieldnotes.visit import hotwords_of, spelled_by
 from fieldnotes.vocabulary.load import load_vocabulary
 from fieldnotes.write.wording import PLEASE_CHECK_BELOW
 from tests.benchmarks.hearing_figures import text_of
@@ -62,17 +66,17 @@ class Tally:
         )
 
 
-class Heard:
+class Hearings:
     """What was heard of each visit in each condition, kept in a file."""
 
-    def __init__(self, path: Path, model: str | None) -> None:
-        self._path, self._model = path, model
+    def __init__(self, path: Path, model: str | None, twice: bool) -> None:
+        self._path, self._model, self._twice = path, model, twice
         self._kept: dict[str, object] = json.loads(path.read_text("utf-8")) if path.is_file() else {}
         self._engine: Engine | None = None
         self._terms = hotwords_of(load_vocabulary(), None)
 
     def of(self, speech: Spoken, condition: str) -> Transcript:
-        key = f"{speech.name} {condition} {self._model or ''}"
+        key = f"{speech.name} {condition} {self._model or ''}{'twice' if self._twice else ''}"
         if key not in self._kept:
             self._kept[key] = self._hear(speech, condition).model_dump()
         return Transcript.model_validate(self._kept[key])
@@ -91,8 +95,27 @@ class Heard:
             )
 
     def _engine_of(self, folder: Path) -> Engine:
-        self._engine = self._engine or Whisper(folder)
+        self._engine = self._engine or (Twice if self._twice else Whisper)(folder)
         return self._engine
+
+
+class Twice(Whisper):
+    """The recogniser with a second hearing of what was spelled."""
+
+    def _heard(self, sound: Sound, piece: Piece, hotwords: str | None) -> Heard:
+        first = super()._heard(sound, piece, hotwords)
+        vocabulary = load_vocabulary()
+        measures = vocabulary.measures
+        if not is_spelled(first.words, measures):
+            return first
+        packing = Packing(sound, piece)
+        words = heard_twice(
+            first.words,
+            lambda prompt: self._decoded(packing, prompt),
+            measures,
+            lambda spoken: spelled_by(spoken, vocabulary),
+        )
+        return replace(first, words=words)
 
 
 class Reader:
@@ -122,6 +145,7 @@ def arguments() -> argparse.Namespace:
     parser.add_argument("--count", type=int, default=6, help="visits of each voice")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--model")
+    parser.add_argument("--twice", action="store_true", help="with the second hearing of what was spelled")
     parser.add_argument("--heard", type=Path, help="file of what was heard (default: in the folder)")
     parser.add_argument("--show", action="store_true", help="print every string that did not come out sure")
     return parser.parse_args()
@@ -130,7 +154,7 @@ def arguments() -> argparse.Namespace:
 def main() -> None:
     args = arguments()
     tallies: dict[tuple[str, str, str], Tally] = defaultdict(Tally)
-    heard, reader = Heard(args.heard or args.folder / "identities.json", args.model), Reader()
+    heard, reader = Hearings(args.heard or args.folder / "identities.json", args.model, args.twice), Reader()
     for voice in args.voices:
         speech = spoken_visits(args.count, args.seed, voice, args.folder, args.speaker)
         for condition in args.conditions:

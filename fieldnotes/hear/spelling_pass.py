@@ -138,7 +138,7 @@ def _spans(words: Sequence[Word], measures: Measures) -> list[_Span]:
     found = _announcements(words, measures)
     ends = [first for first, _, _ in found[1:]] + [len(words)]
     spans = []
-    for (first, behind, name), limit in zip(found, ends, strict=True):
+    for (first, behind, name), limit in zip(found, ends, strict=False):  # none found: no spans
         last = _end(words, behind, min(limit, behind + MOST), measures)
         if last > behind:
             start, end = words[first].start or 0.0, words[last - 1].end or 0.0
@@ -178,8 +178,15 @@ def _end(words: Sequence[Word], behind: int, limit: int, measures: Measures) -> 
         if words[n].text.endswith(_STOPS) and not (
             n + 1 < limit and _is_character(words[n + 1].text, measures)
         ):
-            return n + 1 if last > behind and n + 1 - last <= TAIL else last
-    return limit if last > behind and limit - last <= TAIL else last
+            return _with_tail(words, last, n + 1, measures) if last > behind else last
+    return _with_tail(words, last, limit, measures) if last > behind else last
+
+
+def _with_tail(words: Sequence[Word], last: int, end: int, measures: Measures) -> int:
+    """`end` where a few words of a letter as in a word lie between ("N | as in Nancy."), else `last`."""
+    tail = [word.text.lower() for word in words[last:end]]
+    joints = {phrase.split()[0] for phrase in (*measures.spelling.as_in, *measures.spelling.for_word)}
+    return end if tail and len(tail) <= TAIL and tail[0] in joints else last
 
 
 def _is_character(text: str, measures: Measures) -> bool:

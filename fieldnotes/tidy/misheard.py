@@ -11,11 +11,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 from fieldnotes.tidy.characters import CharacterReader
 from fieldnotes.tidy.lexicon import Lexicon
-from fieldnotes.tidy.sounds import unlikeness
+from fieldnotes.tidy.sounds import nearest_code_words
 from fieldnotes.tidy.text import Token
 
 REACH = 40  # tokens behind the announcement that are looked at
@@ -237,7 +236,7 @@ class _Mender:
                 w.isalpha() and len(w) > 1 and w not in self.lexicon.spelling.plain_words for w in words
             ):
                 continue
-            unlike, letters = _nearest(" ".join(words), self._alphabet())
+            unlike, letters = nearest_code_words(" ".join(words), self._alphabet())
             if unlike <= (ALIKE if sum(map(len, words)) > 4 else ALIKE_ALONE) and (
                 best is None or unlike < best[0]
             ):
@@ -260,7 +259,7 @@ class _Mender:
         sure = min(t.confidence for t in self.tokens[first:last])
         tokens = tuple(
             Token(
-                text=sign if sign.isdigit() else self.lexicon.spelling.code_words[sign][0],
+                text=sign if sign.isdigit() else self._code_word(sign),
                 heard=heard if n == 0 else "",
                 breath=old.breath,
                 stop=end.stop if n == len(signs) - 1 else "",
@@ -272,6 +271,10 @@ class _Mender:
             for n, sign in enumerate(signs)
         )
         return _Read(tokens, "".join(signs), last, 0, firm=False)
+
+    def _code_word(self, letter: str) -> str:
+        """Its code word that is written as one word."""
+        return next(word for word in self.lexicon.spelling.code_words[letter] if " " not in word)
 
     def _cue(self, first: int, last: int, name: str) -> tuple[Token, ...]:
         """The announcement itself, its first word put right ("cereals")."""
@@ -292,13 +295,3 @@ class _Mender:
 
     def _alphabet(self) -> tuple[tuple[str, str], ...]:
         return tuple((letter, words[0]) for letter, words in self.lexicon.spelling.code_words.items())
-
-
-@lru_cache(maxsize=4096)
-def _nearest(said: str, alphabet: tuple[tuple[str, str], ...]) -> tuple[float, str]:
-    """The one or two code words that a text sounds most like, as letters, and how unlike they are."""
-    one = min((unlikeness(said, word), letter) for letter, word in alphabet)
-    if len(said) < 7 or one[0] == 0:
-        return one
-    two = min((unlikeness(said, f"{a} {b}"), x + y) for x, a in alphabet for y, b in alphabet)
-    return min(one, two)

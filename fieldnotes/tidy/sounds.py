@@ -35,6 +35,16 @@ def unlikeness(one: str, other: str) -> float:
     return _distance(a, b) / size
 
 
+@lru_cache(maxsize=4096)
+def nearest_code_words(said: str, alphabet: tuple[tuple[str, str], ...]) -> tuple[float, str]:
+    """The one or two code words that a text sounds most like, as letters, and how unlike they are."""
+    one = min((unlikeness(said, word), letter) for letter, word in alphabet)
+    if len(said) < 7 or one[0] == 0:
+        return one
+    two = min((unlikeness(said, f"{a} {b}"), x + y) for x, a in alphabet for y, b in alphabet)
+    return min(one, two)
+
+
 def _distance(a: str, b: str) -> float:
     """Weighted edit distance of two strings of sounds."""
     row = [0.0]

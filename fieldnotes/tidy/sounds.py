@@ -9,7 +9,9 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-_NEAR = ("bpfv", "dtkg", "mn", "szc", "lr", "kg", "gj")  # of each group any two are near
+LENGTHS = 3  # by so many sounds may two words be longer or shorter than what was heard
+_ALIKE = ("bpfv", "dtkg", "mn", "szc", "lr", "gj")  # of each group any two are near
+_NEAR = frozenset(a + b for group in _ALIKE for a in group for b in group if a != b)
 _NEAR_COST, _LOST_VOWEL, _LOST = 0.5, 0.35, 1.0
 _SPELLINGS = (
     (r"[^a-z]", ""), (r"ph", "f"), (r"ck|q(u?)", "k"), (r"tch|ch", "j"), (r"sh|tio|ti(?=a)", "s"), (r"x", "ks"),
@@ -41,7 +43,15 @@ def nearest_code_words(said: str, alphabet: tuple[tuple[str, str], ...]) -> tupl
     one = min((unlikeness(said, word), letter) for letter, word in alphabet)
     if len(said) < 7 or one[0] == 0:
         return one
-    two = min((unlikeness(said, f"{a} {b}"), x + y) for x, a in alphabet for y, b in alphabet)
+    heard = sounds_of(said)
+    pairs = (
+        (x + y, f"{a} {b}")
+        for x, a in alphabet
+        if _changed(heard[0], sounds_of(a)[0]) < _LOST
+        for y, b in alphabet
+        if abs(len(sounds_of(a) + sounds_of(b)) - len(heard)) <= LENGTHS
+    )
+    two = min(((unlikeness(said, words), letters) for letters, words in pairs), default=one)
     return min(one, two)
 
 
@@ -66,5 +76,4 @@ def _lost(sound: str) -> float:
 def _changed(one: str, other: str) -> float:
     if one == other:
         return 0.0
-    near = any(one in group and other in group for group in _NEAR)
-    return _NEAR_COST if near else _LOST
+    return _NEAR_COST if one + other in _NEAR else _LOST

@@ -233,7 +233,8 @@ class _Mender:
             if size == 2 and self.characters.at(i + 1):
                 continue
             if not all(
-                w.isalpha() and len(w) > 1 and w not in self.lexicon.spelling.plain_words for w in words
+                w.isascii() and w.isalpha() and len(w) > 1 and w not in self.lexicon.spelling.plain_words
+                for w in words
             ):
                 continue
             unlike, letters = nearest_code_words(" ".join(words), self._alphabet())

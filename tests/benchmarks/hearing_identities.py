@@ -106,9 +106,9 @@ class Twice(Whisper):
         first = super()._heard(sound, piece, hotwords)
         vocabulary = load_vocabulary()
         measures = vocabulary.measures
-        if not is_spelled(first.words, measures):
-            return first
         packing = Packing(sound, piece)
+        if not is_spelled(first.words, packing.seconds, measures):
+            return first
         words = heard_twice(
             first.words,
             lambda prompt: self._decoded(packing, prompt),

@@ -93,7 +93,11 @@ WORTH = [
 
 @pytest.mark.parametrize(("said", "worth"), [row[1:] for row in WORTH], ids=[row[0] for row in WORTH])
 def test_only_pieces_with_spelled_strings_are_heard_again(said: str, worth: bool) -> None:
-    assert is_spelled(words(said), VOCABULARY.measures) is worth
+    assert is_spelled(words(said), len(said.split()) * STEP_S, VOCABULARY.measures) is worth
+
+
+def test_piece_with_too_few_words_is_heard_again() -> None:
+    assert is_spelled(words("It leaks from underneath."), 20.0, VOCABULARY.measures)
 
 
 def test_prompt_holds_the_whole_alphabet() -> None:

@@ -5,10 +5,9 @@ mic in a hotel. A piece in which "model" or "serial" was announced is therefore 
 sound, after the spelling alphabet, the letters and the digits; of that second hearing only the strings are taken.
 What both hearings agree on is all but certain, so agreement becomes the words' confidence (see `AGREED`, `DIFFERENT`).
 
-Measured on random strings by six voices (tests/benchmarks/hearing_identities.py, 72 strings a condition): whole strings
-right 33 of 72 before, 45 with the rules for misheard characters alone, 57 with this as well; at 10 dB 11, 17, 30. A
-third hearing to vote between the two brought at most one more; the likelihood of each letter by the recogniser told
-nothing, as it takes "tee" for "dee" with probability 0.99.
+Measured on random strings by six voices (tests/benchmarks/hearing_identities.py, 72 strings a condition), the second
+hearing taken whole: right as a whole 33 of 72 before, 45 with the rules for misheard characters alone, 57 with both;
+in washing noise of 10 dB 11, 17 and 30. A third hearing to vote between the two brought at most one more.
 """
 
 from __future__ import annotations
@@ -25,9 +24,7 @@ SHORTEST = 5  # characters of a string whose agreement says something
 ENOUGH = 3  # words in a row that look spelled, where nothing announces them
 NEAR_S = 2.0  # between the two hearings' times of one announcement
 MOST = 40  # words of a string at most
-SPARSE = (
-    1.3  # words a second of packed speech; people say 2 to 3, and a hearing with fewer has left out lines
-)
+SPARSE = 1.3  # words a second of packed speech; people say 2 to 3, and fewer mean that lines were left out
 TAIL = 4  # words from the last character to a sentence's end that may belong to it ("N as in Nancy.")
 _STOPS = (".", "?", "!")
 

@@ -140,7 +140,9 @@ def captions(lines: list[str], times: list[tuple[float, float]]) -> str:
 def main() -> None:
     parser = argparse.ArgumentParser(description="Speak a visit's text, one breath a line, as FLAC or Opus.")
     parser.add_argument("text", type=Path, metavar="VISIT.txt")
-    parser.add_argument("--voice", default="joe", help="joe, hibari-us, espeak:NAME or flite:NAME (default: joe)")
+    parser.add_argument(
+        "--voice", default="joe", help="joe, hibari-us, espeak:NAME or flite:NAME (default: joe)"
+    )
     parser.add_argument("--pace", type=float, default=1, help="1 is the voice's own (default: 1)")
     parser.add_argument(
         "--pitch", type=float, default=1, help="below 1: deeper, and slower with it (default: 1)"

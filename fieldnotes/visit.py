@@ -13,8 +13,9 @@ from typing import TYPE_CHECKING
 
 from fieldnotes import __version__
 from fieldnotes.errors import FieldnotesError, VocabularyError
+from fieldnotes.hear.spelling_pass import Reading
 from fieldnotes.records import Job, MadeWith, Visit
-from fieldnotes.transcript import Breath, Recording, Transcript
+from fieldnotes.transcript import Breath, Recording, Transcript, Word
 
 if TYPE_CHECKING:
     from fieldnotes.hear import ChooseTerms, Terms
@@ -124,6 +125,16 @@ def terms_heard_of(vocabulary: Vocabulary) -> ChooseTerms:
         return terms_of(vocabulary, kind) if kind else None
 
     return choose
+
+
+def spelled_by(words: Sequence[Word], vocabulary: Vocabulary) -> Reading:
+    """The string that words spell, for the second hearing of what was spelled: the longest of them."""
+    from fieldnotes.tidy import tidy
+
+    said = Transcript(breaths=(Breath(words=tuple(words)),), recordings=())
+    spelled = tidy(said, vocabulary.measures).spelled
+    longest = max(spelled, key=lambda run: len(run.text), default=None)
+    return Reading(longest.text, longest.sure) if longest else Reading()
 
 
 def known_kind(said: str | None, vocabulary: Vocabulary) -> str | None:

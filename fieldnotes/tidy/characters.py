@@ -12,6 +12,9 @@ from fieldnotes.tidy.text import Token
 
 LONG_NUMBER = 7  # digits; a number with hyphens that has so many is no range
 _MIXED = re.compile(r"(?=.*\d)(?=.*[a-z])[a-z0-9]{2,}")
+_ZERO = re.compile(
+    r"(?<=\d)O|O(?=[O\d]*\d)"
+)  # an "oh" among digits ("956O"), which the recogniser wrote as the letter
 _ORDINAL = re.compile(r"\d+(st|nd|rd|th)")
 _CONSONANTS = re.compile(r"[bcdfghjklmnpqrstvwxz]{2,4}")
 
@@ -58,11 +61,16 @@ class CharacterReader:
         spelled = self.spelled_out(letter, last)
         if spelled:
             return spelled
-        if text == "o" and before[-1:].isdigit():
+        if text == "o" and (before[-1:].isdigit() or (before and self._digit_follows(last))):
             return Characters("0", last)
         if text in ("a", "i", "o") and not self._is_letter(i, before):
             return None
         return Characters(letter, last)
+
+    def _digit_follows(self, i: int) -> bool:
+        """Past a comma too: "O, 1, 9, 1"."""
+        near = i < len(self.texts) and (self.reader.goes_on(i) or self.tokens[i - 1].stop == ",")
+        return near and (self.texts[i].isdigit() or self.texts[i] in self.lexicon.numbers.digits)
 
     def spelled_out(self, letter: str, k: int) -> Characters | None:
         """ "... as in boy", "... for apple"."""
@@ -125,7 +133,8 @@ class CharacterReader:
 
     def _repeated(self, i: int) -> Characters | None:
         times = self.lexicon.spelling.times.get(self.texts[i])
-        if times and self.reader.goes_on(i + 1):
+        comma = self.tokens[i].stop == "," and i + 1 < len(self.texts)  # "double, 3"
+        if times and (self.reader.goes_on(i + 1) or comma):
             one = self.at(i + 1, "double")
             return Characters(one.text * times, one.last) if one and len(one.text) == 1 else None
         known = self.lexicon.below_hundred.get(self.texts[i])
@@ -163,7 +172,7 @@ class CharacterReader:
             written_apart = "-" in word and sum(map(str.isdigit, word)) >= LONG_NUMBER  # "441-920-66"
             return Characters(bare, i + 1, len(bare) == 1 or len(bare) >= 6 or written_apart)
         if _MIXED.fullmatch(bare) and not _ORDINAL.fullmatch(bare):
-            return Characters(bare.upper(), i + 1, False)
+            return Characters(_ZERO.sub("0", bare.upper()), i + 1, False)
         letters = [sign for sign in token.heard if sign.isalpha()]
         shouted = len(letters) > 1 and all(sign.isupper() for sign in letters)
         if shouted and bare.isalpha() and len(bare) <= 5:

@@ -75,6 +75,9 @@ class Lexicon:
     dropped: Phrasebook[bool]
     once_more: Phrasebook[bool]
     last_letter: Phrasebook[bool]
+    announced: Phrasebook[str]
+    as_in_guesses: Phrasebook[bool]
+    homophones: Phrasebook[str]
 
 
 @lru_cache(maxsize=4)
@@ -114,6 +117,12 @@ def lexicon_of(measures: Measures) -> Lexicon:
         dropped=_flags(spelling.dropped),
         once_more=_flags(spelling.once_more),
         last_letter=_flags(spelling.last_letter),
+        announced=_by_letter(spelling.announced),
+        as_in_guesses=_flags(spelling.as_in_guesses),
+        homophones=Phrasebook(
+            [(word, str(digit)) for word, digit in spelling.digit_homophones.items()]
+            + [(word, signs) for signs, words in spelling.letter_homophones.items() for word in words]
+        ),
     )  # fmt: skip
 
 

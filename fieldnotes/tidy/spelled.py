@@ -67,7 +67,7 @@ class Speller:
                 continue
             run = self._run(i, last)
             if run and len(run.text) >= 2 and (any(c.isdigit() for c in run.text) or run.one_by_one):
-                return Spelled(i, run.last, run.text, run.repaired)
+                return self._spelled(i, run)
         return None
 
     def find(self) -> tuple[Spelled, ...]:
@@ -77,13 +77,34 @@ class Speller:
         while i < len(self.texts):
             run = self._run(i, len(self.texts)) if self._may_start(i) else None
             if run and len(run.text) >= SHORTEST and self._looks_spelled(run):
-                found.append(Spelled(i, run.last, run.text, run.repaired))
+                found.append(self._spelled(i, run))
                 i = run.last
             elif run and run.text.isdigit():
                 i = max(i + 1, run.last)  # nor does a number said in pairs look spelled from its middle on
             else:
                 i += 1
         return tuple(found)
+
+    def _spelled(self, first: int, run: SpelledString) -> Spelled:
+        places = range(first, run.last)
+        sure = not any(self.tokens[n].guessed or self._rhymes(n) for n in places)
+        return Spelled(first, run.last, run.text, run.repaired, sure)
+
+    def _rhymes(self, i: int) -> bool:
+        """Whether token `i` is a letter that was heard (not typed) and that no word tells from those that rhyme."""
+        token, following = self.tokens[i], self.texts[i + 1 : i + 2]
+        signs = [sign for sign in token.heard or token.text if sign.isalpha()]
+        written = len(token.text) == 1 or any(map(str.isdigit, token.text)) or "".join(signs).isupper()
+        if (
+            token.confidence == 1.0
+            or not written
+            or self.lexicon.spelling.rhyming.isdisjoint(token.text.upper())
+        ):
+            return False
+        told = self.lexicon.as_in.at(self.texts, i + 1) or (
+            following and following[0] in self.lexicon.spelling.for_word
+        )
+        return not told
 
     def _may_start(self, i: int) -> bool:
         text = self.texts[i]

@@ -15,7 +15,8 @@ class Token:
     """One word as the rules see it: lower case, no punctuation, contractions split (`it's` -> `it`, `'s`).
 
     `heard` is the word as it came ("ohms,"), on the first token of a split word only; `stop` the punctuation
-    that follows it (`,` `.` `?` `!` `;` `:` or empty); `capital` whether it was written with a capital.
+    that follows it (`,` `.` `?` `!` `;` `:` or empty); `capital` whether it was written with a capital;
+    `guessed` whether it was heard otherwise and only taken for this ("mic" for mike, in a serial number).
     """
 
     text: str
@@ -26,6 +27,7 @@ class Token:
     start: float | None = None
     end: float | None = None
     confidence: float = 1.0
+    guessed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +50,7 @@ class Spelled:
     last: int
     text: str
     repaired: bool = False  # the speaker corrected himself within it
+    sure: bool = True  # False: some of it was guessed from what sounds like it, or may be missing
 
 
 @dataclass(frozen=True, slots=True)

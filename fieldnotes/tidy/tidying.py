@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from fieldnotes.tidy.lexicon import lexicon_of
+from fieldnotes.tidy.misheard import mended_spelling
 from fieldnotes.tidy.quantities import find_quantities
 from fieldnotes.tidy.retractions import mark_replaced
 from fieldnotes.tidy.settling import settled
@@ -21,7 +22,7 @@ def tidy(transcript: Transcript, measures: Measures) -> TidyText:
     A number without a unit inside a spelled string is no measurement.
     """
     lexicon = lexicon_of(measures)
-    tokens, breaths = tokens_of(transcript)
+    tokens, breaths = mended_spelling(*tokens_of(transcript), lexicon)
     found = find_quantities(tokens, lexicon)
     mark_replaced(found, tokens, lexicon)
     quantities = settled(found, tokens, lexicon)

@@ -30,6 +30,7 @@ Said = Annotated[str, AfterValidator(_lower), Field(min_length=1)]
 Words = frozenset[Said]
 Phrases = tuple[Said, ...]
 Letter = Annotated[str, Field(pattern=r"^[A-Z]$")]
+Letters = Annotated[str, Field(pattern=r"^[A-Z]{1,3}$")]
 
 
 class NumberWords(Plain):
@@ -136,6 +137,14 @@ class Spelling(Plain):
     once_more: Phrases
     last_letter: Phrases
     article_after: Words
+    announced: dict[Said, Phrases]
+    announced_past: Words
+    rhyming: frozenset[Letter]
+    plain_words: Words
+    letter_guesses: dict[Letter, Phrases]
+    as_in_guesses: Phrases
+    letter_homophones: dict[Letters, Phrases]
+    digit_homophones: dict[Said, Annotated[int, Field(ge=0, le=9)]]
 
 
 class Retractions(Plain):

@@ -69,6 +69,18 @@ def identity_in(
         evidence[name] = evidence_of(narration, first, last)
         used.update(n for n, c in enumerate(clauses) if c.first < last and first < c.last)
 
+    def keep_string(name: str, spelled: Spelled, first: int) -> None:
+        keep(name, spelled.text, first, spelled.last)
+        heard = [token.confidence for token in narration.tokens[spelled.first : spelled.last]]
+        sure = round(sum(heard) / len(heard), 3)  # that "model" was heard well says nothing of its letters
+        evidence[name] = evidence[name].model_copy(update={"confidence": sure})
+        if not spelled.sure or spelled.text.isalpha():
+            lower(name)
+
+    def lower(name: str) -> None:
+        sure = min(evidence[name].confidence, UNSURE)
+        evidence[name] = evidence[name].model_copy(update={"confidence": sure})
+
     taken: set[Spelled] = set()
     for name in ("serial", "model"):
         for mark in narration.marks.get(name, ()):
@@ -79,21 +91,20 @@ def identity_in(
             )
             if spelled:
                 taken.add(spelled)
-                keep(name, spelled.text, mark.first, spelled.last)
+                keep_string(name, spelled, mark.first)
                 if _may_lack_its_head(narration, mark, spelled):
-                    sure = min(evidence[name].confidence, UNSURE)
-                    evidence[name] = evidence[name].model_copy(update={"confidence": sure})
+                    lower(name)
     for spelled in list(taken):
         if again := _given_anew(narration, spelled, taken):
             taken.add(again)
             name = next(name for name, value in fields.items() if value == spelled.text)
-            keep(name, again.text, again.first, again.last)
+            keep_string(name, again, again.first)
     if "model" not in fields and (spelled := _unannounced_model(narration, taken)):
         taken.add(spelled)
-        keep("model", spelled.text, spelled.first, spelled.last)
+        keep_string("model", spelled, spelled.first)
     if "serial" not in fields and "model" in fields and (number := _second_number(narration, taken)):
         taken.add(number)
-        keep("serial", number.text, number.first, number.last)
+        keep_string("serial", number, number.first)
     if make := make_in(narration, familiar):
         keep("make", _name(narration, *make), *make)
     if bought := _purchase(narration, clauses):

@@ -14,7 +14,7 @@ from fieldnotes.hear.cache import KeptSlices, Slice
 from fieldnotes.hear.engine import LANGUAGE, Engine, engine_settings
 from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Stretch, pieces_of, slice_end
 from fieldnotes.hear.progress import Progress
-from fieldnotes.hear.sound import RATE, Sound, SoundFile
+from fieldnotes.hear.sound import RATE, Sound, SoundFile, centred
 from fieldnotes.hear.weights import Weights
 from fieldnotes.transcript import Breath, Word
 
@@ -100,7 +100,7 @@ class Ear:
 
     def _slice(self, engine: Engine, file: SoundFile, window: _Window, before: list[Slice]) -> Slice:
         choosing = self.choose_hotwords and self._chosen is None and not before
-        sound = window.fill(FIRST_S if choosing else SLICE_S)
+        sound = centred(window.fill(FIRST_S if choosing else SLICE_S))
         name, begin, length = file.path.name, window.start_s, len(sound) / RATE
         speech = engine.speech(sound)
         end = length if window.ended else slice_end(speech, length)

@@ -33,15 +33,16 @@ def write_sound(
     rate: int = RATE,
     layout: str = "mono",
     form: str | None = None,
+    right: Samples | None = None,
 ) -> Path:
-    """The samples as a sound file; in stereo both sides are the same."""
+    """The samples as a sound file; in stereo both sides are the same, unless the right one is given."""
     with av.open(str(path), "w", format=form) as container:
         stream = container.add_stream(codec, rate=rate)
         assert isinstance(stream, av.AudioStream)
         stream.layout = layout
-        sides = 2 if layout == "stereo" else 1
+        both = [samples, samples if right is None else right] if layout == "stereo" else [samples]
         for at in range(0, len(samples), 4800):
-            block = np.repeat(samples[at : at + 4800], sides).reshape(1, -1)
+            block = np.stack([side[at : at + 4800] for side in both], axis=1).reshape(1, -1)
             frame = av.AudioFrame.from_ndarray(block, format="s16", layout=layout)
             frame.sample_rate, frame.pts = rate, at
             container.mux(stream.encode(frame))

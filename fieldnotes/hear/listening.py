@@ -73,6 +73,7 @@ class Ear:
         self.progress.stage(f"hearing {path.name}")
         with SoundFile(path) as file:
             window = _Window(file.blocks(), slices[-1].end if slices else 0.0)
+            self.progress.heard(window.start_s, file.declared_s)  # from here on time is taken
             while not (slices and slices[-1].last):
                 fresh = self._slice(engine, file, window, slices)
                 failed = kept.write(len(slices), fresh)

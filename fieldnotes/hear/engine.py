@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import ctypes
 import os
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any, Protocol
@@ -42,11 +42,15 @@ AFTER_HOTWORDS = ". Okay. Let me see. All right."
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """One piece as recognised. `words` carry times of the sound at hand; `doubtful`: some were left out."""
+    """One piece as recognised. `words` carry times of the sound at hand; `doubtful`: some were left out.
+
+    `english` is how likely the piece is English, None where the model knows nothing else.
+    """
 
     piece: Piece
     words: tuple[Word, ...]
     doubtful: bool = False
+    english: float | None = None
 
 
 class Engine(Protocol):
@@ -55,8 +59,8 @@ class Engine(Protocol):
     def speech(self, sound: Sound) -> list[Stretch]:
         """Where somebody speaks, in order, without the pauses."""
 
-    def language(self, sound: Sound) -> tuple[str, float] | None:
-        """The likeliest language and its probability; None where the model knows only one."""
+    def languages(self, sound: Sound, piece: Piece) -> Mapping[str, float] | None:
+        """How likely each language is for a piece, by its code; None where the model knows only one."""
 
     def fitting(self, hotwords: str) -> tuple[str, int]:
         """As many of the comma-separated terms as the model takes, and how many are left out."""
@@ -128,12 +132,15 @@ class Whisper:
         found = get_speech_timestamps(loud_enough(sound), options, sampling_rate=RATE)
         return [Stretch(each["start"] / RATE, each["end"] / RATE) for each in found]
 
-    def language(self, sound: Sound) -> tuple[str, float] | None:
-        """The likeliest language of the first 30 seconds; None where the model knows only English."""
+    def languages(self, sound: Sound, piece: Piece) -> Mapping[str, float] | None:
+        """How likely each language is. Only as much is encoded as the piece is long, which costs a 30th of a
+        second for each of its seconds at most, and tells languages as well as a window filled up with silence
+        (measured)."""
         if not self._model.model.is_multilingual:
             return None
-        code, probability, _ = self._model.detect_language(sound)
-        return code, float(probability)
+        features = self._model.feature_extractor(Packing(sound, piece).sound, padding=0)
+        encoded = self._model.encode(features[:, : features.shape[-1] // 2 * 2])
+        return {token[2:-2]: float(share) for token, share in self._model.model.detect_language(encoded)[0]}
 
     def fitting(self, hotwords: str) -> tuple[str, int]:
         """Whole terms only, as the model would cut its prompt in the middle of one."""
@@ -154,8 +161,10 @@ class Whisper:
             workers.shutdown(cancel_futures=True)
 
     def _heard(self, sound: Sound, piece: Piece, hotwords: str | None) -> Heard:
+        likely = self.languages(sound, piece)
         words = self._decoded(Packing(sound, piece), hotwords)
-        return Heard(piece, words) if words is not None else self._again(sound, piece)
+        heard = Heard(piece, words) if words is not None else self._again(sound, piece)
+        return replace(heard, english=likely.get(LANGUAGE, 0.0) if likely else None)
 
     def _again(self, sound: Sound, piece: Piece) -> Heard:
         """A piece that made no sense, in two halves and without the hotwords, which noise likes to repeat.

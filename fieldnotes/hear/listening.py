@@ -2,26 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
-import numpy as np
-
 from fieldnotes.hear.breaths import breaths_of
-from fieldnotes.hear.cache import KeptSlices, Slice
-from fieldnotes.hear.engine import LANGUAGE, Engine, engine_settings
-from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Stretch, pieces_of, slice_end
+from fieldnotes.hear.cache import BegunSlice, KeptSlices, Slice
+from fieldnotes.hear.engine import Engine, Heard, engine_settings
+from fieldnotes.hear.languages import Foreign, foreign_turns, without
+from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Piece, Stretch, pieces_of, slice_end
 from fieldnotes.hear.progress import Progress
 from fieldnotes.hear.sound import RATE, Sound, SoundFile, centred
 from fieldnotes.hear.weights import Weights
+from fieldnotes.hear.window import Window
 from fieldnotes.transcript import Breath, Word
 
 ChooseHotwords = Callable[[tuple[Breath, ...]], str | None]  # what was heard so far -> better terms, if any
-
-ENOUGH_TO_TELL_S = 3.0  # less speech says little about its language
-FOREIGN = 0.8  # how sure the model must be that it is not English; a proposal, not tuned
 
 
 @dataclass
@@ -72,10 +69,9 @@ class Ear:
         engine = self.engine
         self.progress.stage(f"hearing {path.name}")
         with SoundFile(path) as file:
-            window = _Window(file.blocks(), slices[-1].end if slices else 0.0)
-            self.progress.heard(window.start_s, file.declared_s)  # from here on time is taken
+            window = Window(file.blocks(), slices[-1].end if slices else 0.0)
             while not (slices and slices[-1].last):
-                fresh = self._slice(engine, file, window, slices)
+                fresh = self._slice(engine, file, window, slices, kept)
                 failed = kept.write(len(slices), fresh)
                 if failed and not any(failed in each.notices for each in slices):
                     fresh = fresh.model_copy(update={"notices": (*fresh.notices, failed)})
@@ -99,7 +95,9 @@ class Ear:
         if self.choose_hotwords and self._chosen is None and fresh.breaths:
             self._chosen = self.choose_hotwords(tuple(self._heard)) or None
 
-    def _slice(self, engine: Engine, file: SoundFile, window: _Window, before: list[Slice]) -> Slice:
+    def _slice(
+        self, engine: Engine, file: SoundFile, window: Window, before: list[Slice], kept: KeptSlices
+    ) -> Slice:
         choosing = self.choose_hotwords and self._chosen is None and not before
         sound = centred(window.fill(FIRST_S if choosing else SLICE_S))
         name, begin, length = file.path.name, window.start_s, len(sound) / RATE
@@ -107,18 +105,20 @@ class Ear:
         end = length if window.ended else slice_end(speech, length)
         speech = [Stretch(s.start, min(s.end, end)) for s in speech if s.start < end]
         first = not any(each.breaths for each in before)
-        notices = self._beforehand(engine, name, sound, speech) if first else []
+        notices = self._too_many_terms(engine, name) if first and speech else []
         terms = engine.fitting(self._terms)[0] if self._terms else None
+        begun = kept.begun(len(before), begin, terms or "")
+        self._recognise(engine, file, sound, pieces_of(speech, end), begun)
+        heard, foreign = _in_english(engine, sound, begun)
         words: list[Word] = []
-        for heard in engine.recognise(sound, pieces_of(speech, end), terms):
-            words += heard.words
-            if heard.doubtful:
-                a, b = begin + heard.piece[0].start, begin + heard.piece[-1].end
+        for each in heard:
+            words += each.words
+            if each.doubtful:
+                a, b = begin + each.piece[0].start, begin + each.piece[-1].end
                 notices.append(
                     f"{name}: some of what was heard from {a:.0f} s to {b:.0f} s made no sense"
                     " and was left out"
                 )
-            self.progress.heard(begin + heard.piece[-1].end, file.declared_s)
         self.progress.heard(begin + end, file.declared_s)
         window.drop(end)
         return Slice(
@@ -127,64 +127,44 @@ class Ear:
             last=window.ended,
             hotwords=self._terms,
             breaths=tuple(breaths_of(words, speech, begin)),
+            foreign=tuple(foreign),
             notices=(*notices, *(file.notices() if window.ended else ())),
         )
 
-    def _beforehand(self, engine: Engine, name: str, sound: Sound, speech: list[Stretch]) -> list[str]:
-        """What the first speech of a recording shows: another language, or too many hotwords."""
-        notices = []
-        if sum(stretch.seconds for stretch in speech) >= ENOUGH_TO_TELL_S:
-            spoken = np.concatenate([sound[round(s.start * RATE) : round(s.end * RATE)] for s in speech])
-            told = engine.language(spoken[: 30 * RATE])
-            if told and told[0] != LANGUAGE and told[1] >= FOREIGN:
-                notices.append(
-                    f'{name}: the speech seems to be no English (but "{told[0]}"); it was heard as English'
-                )
-        if speech and self._terms and (left_out := engine.fitting(self._terms)[1]):
-            notices.append(
-                f"{name}: the last {left_out} of the terms to listen for did not fit and were left out"
-            )
-        return notices
+    def _recognise(
+        self,
+        engine: Engine,
+        file: SoundFile,
+        sound: Sound,
+        pieces: Sequence[Piece],
+        begun: BegunSlice,
+    ) -> None:
+        """Hear those pieces of a slice that no earlier run has heard."""
+        begun.take_up(pieces)
+        done = len(begun.heard)
+        self.progress.heard(begun.start + (pieces[done - 1][-1].end if done else 0.0), file.declared_s)
+        for heard in engine.recognise(sound, pieces[done:], begun.hotwords or None):
+            begun.add(heard)
+            self.progress.heard(begun.start + heard.piece[-1].end, file.declared_s)
+
+    def _too_many_terms(self, engine: Engine, name: str) -> list[str]:
+        left_out = engine.fitting(self._terms)[1] if self._terms else 0
+        if not left_out:
+            return []
+        return [f"{name}: the last {left_out} of the terms to listen for did not fit and were left out"]
 
 
-class _Window:
-    """The stretch of a stream that is at hand."""
-
-    def __init__(self, blocks: Iterator[Sound], start_s: float) -> None:
-        self._blocks = blocks
-        self._held = np.zeros(0, dtype=np.float32)
-        self._start = 0
-        self.ended = False
-        self._skip(round(start_s * RATE))
-
-    @property
-    def start_s(self) -> float:
-        return self._start / RATE
-
-    def fill(self, seconds: float) -> Sound:
-        """Read on until so much is at hand or the stream ends."""
-        blocks, size = [self._held], len(self._held)
-        while size < seconds * RATE:
-            block = next(self._blocks, None)
-            if block is None:
-                self.ended = True
-                break
-            blocks.append(block)
-            size += len(block)
-        self._held = np.concatenate(blocks)
-        return self._held
-
-    def drop(self, seconds: float) -> None:
-        """Forget the window's first seconds; the next begins there."""
-        samples = round(seconds * RATE)
-        self._held = self._held[samples:].copy()
-        self._start += samples
-
-    def _skip(self, samples: int) -> None:
-        while self._start < samples:
-            block = next(self._blocks, None)
-            if block is None:
-                break
-            taken = min(len(block), samples - self._start)
-            self._start += taken
-            self._held = block[taken:]
+def _in_english(engine: Engine, sound: Sound, begun: BegunSlice) -> tuple[list[Heard], list[Foreign]]:
+    """What was heard without the turns in another language: pieces that hold some are heard again without."""
+    turns = foreign_turns(
+        [(each.piece, each.english) for each in begun.heard],
+        lambda piece: engine.languages(sound, piece) or {},
+    )
+    heard: list[Heard] = []
+    for each in begun.heard:
+        rest = without(each.piece, turns)
+        if rest == each.piece:
+            heard.append(each)
+        elif rest:
+            heard += engine.recognise(sound, [rest], begun.hotwords or None)
+    return heard, [turn.later(begun.start) for turn in turns]

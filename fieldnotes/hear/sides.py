@@ -7,7 +7,9 @@ import math
 import numpy as np
 import numpy.typing as npt
 
-REMEMBERED = 16_000  # samples over which agreement is judged, older ones counting less and less: 1 s at 16 kHz
+REMEMBERED = (
+    16_000  # samples over which agreement is judged, older ones counting less and less: 1 s at 16 kHz
+)
 OPPOSITE = 0.5  # correlation with the first channel beyond which a channel is turned over, or back
 
 

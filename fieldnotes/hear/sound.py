@@ -170,6 +170,6 @@ def _samples(resampler: AudioResampler, frame: AudioFrame | None, sides: Sides) 
     All channels are averaged: the resampler's own mix of two equal sides is 3 dB louder than each.
     """
     for out in resampler.resample(frame):
-        block = sides.mixed(out.to_ndarray())
+        block = sides.mixed(out.to_ndarray().astype(np.float32, copy=False))
         if block.size:
             yield block

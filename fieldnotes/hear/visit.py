@@ -12,6 +12,7 @@ from fieldnotes.hear.cache import USER_CACHE
 from fieldnotes.hear.captions import read_captions
 from fieldnotes.hear.digest import sha256_of
 from fieldnotes.hear.engine import Engine, Whisper
+from fieldnotes.hear.languages import told
 from fieldnotes.hear.listening import ChooseHotwords, Ear
 from fieldnotes.hear.notes import read_notes, read_text
 from fieldnotes.hear.progress import Progress, Unwatched
@@ -116,10 +117,11 @@ def _read(source: Path) -> _Part:
 def _listen(ear: Ear, source: Path, sha256: str) -> _Part:
     slices = ear.listen(source, sha256)
     notices = [notice for each in slices for notice in each.notices]
+    foreign = [f"{source.name}: {each}" for each in told([turn for each in slices for turn in each.foreign])]
     if not any(each.breaths for each in slices):
-        notices.append(f"{source.name}: no speech found")
+        notices.append(f"{source.name}: no {'English ' if foreign else ''}speech found")
     return _Part(
         tuple(breath for each in slices for breath in each.breaths),
         round(slices[-1].end, 3),
-        tuple(dict.fromkeys(notices)),  # each slice may tell the same
+        tuple(dict.fromkeys([*foreign, *notices])),  # each slice may tell the same
     )

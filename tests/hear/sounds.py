@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 import av
@@ -18,10 +18,20 @@ DATA = Path(__file__).parent / "data"
 Samples = npt.NDArray[np.int16]
 
 
-def beeps(seconds: float, rate: int = RATE, every_s: float = 2.0, long_s: float = 1.0) -> Samples:
-    """A 440 Hz tone that sounds for `long_s` at the start of every `every_s`; else silence."""
+def beeps(
+    seconds: float,
+    rate: int = RATE,
+    every_s: float = 2.0,
+    long_s: float = 1.0,
+    spanish: tuple[float, float] = (0.0, 0.0),
+) -> Samples:
+    """A 440 Hz tone that sounds for `long_s` at the start of every `every_s`; else silence.
+
+    In the seconds of `spanish` it is an octave higher.
+    """
     t = np.arange(round(seconds * rate)) / rate
-    wave = 0.3 * np.sin(2 * np.pi * 440 * t) * (t % every_s < long_s)
+    pitch = np.where((t >= spanish[0]) & (t < spanish[1]), 880, 440)
+    wave = 0.3 * np.sin(2 * np.pi * pitch * t) * (t % every_s < long_s)
     return (wave * 32767).astype(np.int16)
 
 
@@ -51,7 +61,10 @@ def write_sound(
 
 
 class Beeper:
-    """An engine to which a beep is speech. It hears one word a stretch: `w` and the second of its start."""
+    """An engine to which a beep is speech. It hears one word a stretch: `w` and the second of its start.
+
+    A low beep is English to it, a high one Spanish.
+    """
 
     def __init__(self, folder: Path | None = None, doubtful_after: float | None = None) -> None:
         self.doubtful_after = doubtful_after
@@ -65,8 +78,12 @@ class Beeper:
         edges = np.flatnonzero(np.diff(np.concatenate([[0], loud, [0]])))
         return [Stretch(a / 10, min(b / 10, len(sound) / RATE)) for a, b in edges.reshape(-1, 2).tolist()]
 
-    def language(self, sound: Sound) -> tuple[str, float] | None:
-        return None
+    def languages(self, sound: Sound, piece: Piece) -> Mapping[str, float]:
+        blocks = [sound[round(s.start * RATE) : round(s.end * RATE)] for s in piece]
+        turns = sum(int(np.count_nonzero(np.diff(np.sign(block)))) for block in blocks)
+        beeping_s = sum(int(np.count_nonzero(np.abs(block) > 0.01)) for block in blocks) / RATE
+        spanish = min(max(turns / max(beeping_s, 0.01) / 880 - 1, 0.0), 1.0)
+        return {"es": spanish, "en": 1 - spanish}
 
     def fitting(self, hotwords: str) -> tuple[str, int]:
         return hotwords, 0
@@ -79,4 +96,4 @@ class Beeper:
                 for stretch in piece
             )
             doubtful = self.doubtful_after is not None and piece[0].start >= self.doubtful_after
-            yield Heard(piece, () if doubtful else words, doubtful)
+            yield Heard(piece, () if doubtful else words, doubtful, self.languages(sound, piece)["en"])

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 import pytest
 
 from fieldnotes.errors import RecordingError
 from fieldnotes.hear import hear
+from fieldnotes.hear.engine import Heard
 from fieldnotes.hear.listening import ChooseHotwords
+from fieldnotes.hear.pieces import Piece
+from fieldnotes.hear.sound import Sound
 from fieldnotes.transcript import Breath, Recording, Transcript, Word
 
 from .sounds import Beeper, beeps, write_sound
@@ -38,7 +41,7 @@ class Room:
     def __init__(self, tmp_path: Path) -> None:
         self.folder = tmp_path
         self.model = tmp_path / "model"
-        self.model.mkdir()
+        self.model.mkdir(parents=True)
         for name in ("model.bin", "config.json", "tokenizer.json", "vocabulary.txt"):
             (self.model / name).write_text(name)
         self.cache = tmp_path / "cache"
@@ -64,8 +67,11 @@ class Room:
             make_engine=make,
         )
 
-    def sound(self, name: str, seconds: float, every_s: float = 2.0) -> Path:
-        return write_sound(self.folder / name, beeps(seconds, every_s=every_s), "pcm_s16le")
+    def sound(
+        self, name: str, seconds: float, every_s: float = 2.0, spanish: tuple[float, float] = (0.0, 0.0)
+    ) -> Path:
+        samples = beeps(seconds, every_s=every_s, spanish=spanish)
+        return write_sound(self.folder / name, samples, "pcm_s16le")
 
     def kept(self) -> list[Path]:
         return sorted(self.cache.rglob("*.json"))
@@ -140,7 +146,7 @@ def test_long_sound_is_cut_in_pauses_and_loses_nothing(room: Room) -> None:
         if word.end is not None and word.start is not None
     )
     assert max(length for length, _ in room.engines[0].calls) <= 240.1
-    assert room.watcher.done == sorted(room.watcher.done)
+    assert room.watcher.done == pytest.approx(sorted(room.watcher.done))
     assert room.watcher.done[-1] == pytest.approx(700.0)
 
 
@@ -261,6 +267,78 @@ def test_invented_text_is_left_out_and_told(room: Room) -> None:
         "a.wav: some of what was heard from 0 s to 3 s made no sense and was left out",
         "a.wav: no speech found",
     )
+
+
+def test_turn_in_another_language_is_left_out_and_told(room: Room) -> None:
+    path = room.sound("a.wav", 120.0, spanish=(40.0, 70.0))
+    got = room.hear(path)
+
+    assert starts(got) == [pytest.approx(2.0 * n, abs=0.05) for n in range(60) if not 40 <= 2 * n < 70]
+    assert got.notices == ("a.wav: from 40 s to 69 s the speech seems to be Spanish; it was left out",)
+    assert room.hear(path) == got
+    assert len(room.engines) == 1
+
+
+def test_turn_across_slices_is_told_once(room: Room) -> None:
+    got = room.hear(room.sound("a.wav", 400.0, spanish=(200.0, 300.0)))
+
+    assert got.notices == ("a.wav: from 200 s to 299 s the speech seems to be Spanish; it was left out",)
+
+
+def test_recording_wholly_in_another_language_gives_no_words(room: Room) -> None:
+    got = room.hear(room.sound("a.wav", 60.0, spanish=(0.0, 60.0)))
+
+    assert got.breaths == ()
+    assert got.notices == (
+        "a.wav: from 0 s to 59 s the speech seems to be Spanish; it was left out",
+        "a.wav: no English speech found",
+    )
+
+
+class Stopped(Exception):
+    """The user stops the run."""
+
+
+def test_stop_within_a_slice_loses_only_the_piece_at_hand(
+    room: Room, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Pieces of up to 28 s; the run stops in its fourth, and the next one hears that and what follows."""
+    path = room.sound("a.wav", 150.0, every_s=1.5)
+    whole = Room.hear(Room(path.parent / "other"), path)
+    asked: list[float] = []
+    recognise = Beeper.recognise
+
+    def stops(self: Beeper, sound: Sound, pieces: Sequence[Piece], hotwords: str | None) -> Iterator[Heard]:
+        for heard in recognise(self, sound, pieces, hotwords):
+            if len(asked) == 3:
+                raise Stopped
+            asked.append(heard.piece[0].start)
+            yield heard
+
+    def counts(self: Beeper, sound: Sound, pieces: Sequence[Piece], hotwords: str | None) -> Iterator[Heard]:
+        asked.extend(piece[0].start for piece in pieces)
+        return recognise(self, sound, pieces, hotwords)
+
+    monkeypatch.setattr(Beeper, "recognise", stops)
+    with pytest.raises(Stopped):
+        room.hear(path)
+    monkeypatch.setattr(Beeper, "recognise", counts)
+
+    assert room.hear(path) == whole
+    assert asked == sorted(set(asked))
+    assert len(asked) > 4
+
+
+@pytest.mark.parametrize("damage", [b"", b"{", b'{"start": 0, "heard": []}', b"\xff\xfe\x00"], ids=repr)
+def test_damaged_begun_slice_is_heard_from_its_start(room: Room, damage: bytes) -> None:
+    path = room.sound("a.wav", 60.0)
+    whole = room.hear(path)
+    (kept,) = room.kept()
+    kept.with_suffix(".begun").write_bytes(damage)
+    kept.unlink()
+
+    assert room.hear(path) == whole
+    assert sorted(kept.parent.iterdir()) == [kept]
 
 
 def test_recording_without_speech_gives_a_notice(room: Room) -> None:

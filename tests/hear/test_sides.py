@@ -70,6 +70,8 @@ def test_file_with_opposite_sides_is_decoded_like_one_side(tmp_path: Path) -> No
 
 
 def test_quiet_sound_on_an_offset_is_amplified_like_one_without() -> None:
-    quiet = TONE / 100
+    quiet = TONE / np.float32(100)
 
-    assert loudness(loud_enough(centred(quiet + 0.5))) == pytest.approx(loudness(loud_enough(quiet)), rel=0.01)
+    assert loudness(loud_enough(centred(quiet + np.float32(0.5)))) == pytest.approx(
+        loudness(loud_enough(quiet)), rel=0.01
+    )

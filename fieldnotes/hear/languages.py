@@ -1,0 +1,161 @@
+"""Which stretches of speech are in another language than the one that is heard, so that they can be left out.
+
+The engine says for each piece how likely it is English. Where that is not clear, or a neighbour is foreign,
+the piece is looked at closer: in windows of some seconds, then stretch by stretch where languages meet.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+
+from fieldnotes.hear.language_names import NAMES
+from fieldnotes.hear.pieces import Piece, Stretch
+from fieldnotes.transcript import Plain
+
+# Measured with the base weights on 12 English voices (accents among them) and 6 other languages, clean and in
+# the noise of machines: see tests/benchmarks/hearing_languages.py.
+HEARD = "en"
+CLEAR = 0.97  # a piece that is so likely English holds no foreign turn of 8 s
+WINDOW_S = 5.0  # as much speech tells a language; less does not
+ALIEN = 0.03  # a window less likely English than this is foreign; English voices stay above 0.1
+ONE_LANGUAGE = 0.5  # so likely one foreign language must be: noise is no language at all
+BESIDE_FOREIGN = 0.2  # a single stretch less likely English than this belongs to foreign ones beside it
+SHORT_S = 1.0  # a stretch shorter than that says nothing by itself
+
+Likely = Callable[[Piece], Mapping[str, float]]  # how likely each language is for some stretches
+
+
+class Foreign(Plain):
+    """A turn in another language; `language` is its code, e.g. `"es"`. Times are seconds."""
+
+    start: float
+    end: float
+    language: str
+
+    def later(self, by_s: float) -> Foreign:
+        """The same turn on a clock that began `by_s` seconds earlier."""
+        return self.model_copy(update={"start": self.start + by_s, "end": self.end + by_s})
+
+
+def foreign_turns(pieces: Sequence[tuple[Piece, float | None]], likely: Likely) -> list[Foreign]:
+    """The foreign turns in pieces, given with how likely each is English (None: the engine cannot tell).
+
+    Every turn begins and ends with a stretch of the pieces.
+    """
+    return [turn for area in _unclear(pieces) for turn in _turns(area, likely)]
+
+
+def without(piece: Piece, turns: Sequence[Foreign]) -> Piece:
+    """The stretches of a piece that lie in no foreign turn."""
+    return tuple(s for s in piece if not any(t.start <= s.start and s.end <= t.end for t in turns))
+
+
+def told(turns: Sequence[Foreign]) -> list[str]:
+    """A sentence for each language: `from 62 s to 91 s the speech seems to be Spanish; it was left out`."""
+    times: dict[str, list[str]] = {}
+    for turn in _joined(turns):
+        times.setdefault(turn.language, []).append(f"from {turn.start:.0f} s to {turn.end:.0f} s")
+    return [
+        f"{' and '.join(spans)} the speech seems to be {NAMES[code]}; it was left out"
+        for code, spans in times.items()
+    ]
+
+
+def _joined(turns: Sequence[Foreign], pause_s: float = 10.0) -> list[Foreign]:
+    """Turns in one language with nothing but a short pause between them are one."""
+    joined: list[Foreign] = []
+    for turn in turns:
+        last = joined[-1] if joined else None
+        if last and last.language == turn.language and turn.start - last.end <= pause_s:
+            joined[-1] = last.model_copy(update={"end": turn.end})
+        else:
+            joined.append(turn)
+    return joined
+
+
+def _unclear(pieces: Sequence[tuple[Piece, float | None]]) -> list[list[Stretch]]:
+    """Runs of pieces that may hold foreign turns, and one more on each side: a turn may reach into it."""
+    doubted = {n for n, (_, english) in enumerate(pieces) if english is not None and english < CLEAR}
+    looked_at = sorted({m for n in doubted for m in (n - 1, n, n + 1) if 0 <= m < len(pieces)})
+    areas: list[list[Stretch]] = []
+    for n in looked_at:
+        if n - 1 not in looked_at:
+            areas.append([])
+        areas[-1] += pieces[n][0]
+    return areas
+
+
+def _windows(stretches: Sequence[Stretch]) -> list[range]:
+    """Runs of stretches with WINDOW_S of sound or more; the rest at the end goes to the last."""
+    windows, first, seconds = [], 0, 0.0
+    for n, stretch in enumerate(stretches):
+        seconds += stretch.seconds
+        if seconds >= WINDOW_S:
+            windows.append(range(first, n + 1))
+            first, seconds = n + 1, 0.0
+    if windows and first < len(stretches):
+        windows[-1] = range(windows[-1].start, len(stretches))
+    return windows
+
+
+def _turns(stretches: Sequence[Stretch], likely: Likely) -> list[Foreign]:
+    """The foreign turns among stretches that follow each other."""
+    foreign: dict[int, str] = {}
+    for window in _windows(stretches):
+        found = likely(tuple(stretches[n] for n in window))
+        code = _strongest(found)
+        if found.get(HEARD, 0.0) < ALIEN and found.get(code, 0.0) >= ONE_LANGUAGE:
+            foreign |= dict.fromkeys(window, code)
+    single = _Single(stretches, likely)
+    turns = []
+    for run in _runs(foreign):
+        first, last = single.trimmed(run.start, run.stop - 1)
+        first, last = single.grown(first, last)
+        code = Counter(foreign[n] for n in run).most_common(1)[0][0]
+        turns.append(Foreign(start=stretches[first].start, end=stretches[last].end, language=code))
+    return turns
+
+
+def _strongest(found: Mapping[str, float]) -> str:
+    """The likeliest foreign language that somebody may speak in a home."""
+    return max((code for code in found if code in NAMES and code != HEARD), key=found.__getitem__, default="")
+
+
+def _runs(foreign: Mapping[int, str]) -> list[range]:
+    runs: list[range] = []
+    for n in sorted(foreign):
+        if runs and runs[-1].stop == n:
+            runs[-1] = range(runs[-1].start, n + 1)
+        else:
+            runs.append(range(n, n + 1))
+    return runs
+
+
+class _Single:
+    """Stretches looked at one by one, at the ends of a foreign run only."""
+
+    def __init__(self, stretches: Sequence[Stretch], likely: Likely) -> None:
+        self._stretches = stretches
+        self._likely = likely
+
+    def trimmed(self, first: int, last: int) -> tuple[int, int]:
+        """The run without the English at its ends, which shared a window with foreign speech."""
+        while first < last and self._english(first) > 1 - BESIDE_FOREIGN:
+            first += 1
+        while first < last and self._english(last) > 1 - BESIDE_FOREIGN:
+            last -= 1
+        return first, last
+
+    def grown(self, first: int, last: int) -> tuple[int, int]:
+        """The run with the foreign stretches beside it, which shared a window with English."""
+        while first > 0 and self._english(first - 1) < BESIDE_FOREIGN:
+            first -= 1
+        while last + 1 < len(self._stretches) and self._english(last + 1) < BESIDE_FOREIGN:
+            last += 1
+        return first, last
+
+    def _english(self, n: int) -> float:
+        """How likely a stretch is English; a half where it is too short to tell."""
+        stretch = self._stretches[n]
+        return self._likely((stretch,)).get(HEARD, 0.0) if stretch.seconds >= SHORT_S else 0.5

@@ -157,8 +157,8 @@ class Whisper:
         workers = ThreadPoolExecutor(WORKERS)
         try:
             yield from workers.map(lambda piece: self._heard(sound, piece, hotwords), pieces)
-        finally:  # also when the user stops: pieces that nobody waits for are not begun
-            workers.shutdown(cancel_futures=True)
+        finally:  # when the user stops: pieces at work are not waited for, and no others begun
+            workers.shutdown(wait=False, cancel_futures=True)
 
     def _heard(self, sound: Sound, piece: Piece, hotwords: str | None) -> Heard:
         likely = self.languages(sound, piece)

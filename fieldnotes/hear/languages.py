@@ -6,7 +6,6 @@ the piece is looked at closer: in windows of some seconds, then stretch by stret
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 
 from fieldnotes.hear.language_names import NAMES
@@ -101,35 +100,42 @@ def _windows(stretches: Sequence[Stretch]) -> list[range]:
 
 def _turns(stretches: Sequence[Stretch], likely: Likely) -> list[Foreign]:
     """The foreign turns among stretches that follow each other."""
-    foreign: dict[int, str] = {}
-    for window in _windows(stretches):
-        found = likely(tuple(stretches[n] for n in window))
-        code = _strongest(found)
-        if found.get(HEARD, 0.0) < ALIEN and found.get(code, 0.0) >= ONE_LANGUAGE:
-            foreign |= dict.fromkeys(window, code)
+    windows = _windows(stretches)
+    found = [likely(tuple(stretches[n] for n in window)) for window in windows]
     single = _Single(stretches, likely)
-    turns = []
-    for run in _runs(foreign):
-        first, last = single.trimmed(run.start, run.stop - 1)
+    turns: list[Foreign] = []
+    for run, code in _runs(found):
+        first, last = single.trimmed(windows[run.start].start, windows[run.stop - 1].stop - 1)
         first, last = single.grown(first, last)
-        code = Counter(foreign[n] for n in run).most_common(1)[0][0]
         turns.append(Foreign(start=stretches[first].start, end=stretches[last].end, language=code))
     return turns
+
+
+def _runs(found: Sequence[Mapping[str, float]]) -> list[tuple[range, str]]:
+    """Runs of windows in one foreign language: one at least is surely so, the others rather than English."""
+    runs: list[tuple[range, str]] = []
+    for n, likely in enumerate(found):
+        code = _strongest(likely)
+        taken = bool(runs) and n < runs[-1][0].stop
+        if taken or likely.get(HEARD, 0.0) >= ALIEN or likely.get(code, 0.0) < ONE_LANGUAGE:
+            continue
+        first, last = n, n
+        while first > (runs[-1][0].stop if runs else 0) and _rather(found[first - 1], code):
+            first -= 1
+        while last + 1 < len(found) and _rather(found[last + 1], code):
+            last += 1
+        runs.append((range(first, last + 1), code))
+    return runs
+
+
+def _rather(likely: Mapping[str, float], code: str) -> bool:
+    """Whether speech beside foreign speech is more like that than English."""
+    return likely.get(code, 0.0) > likely.get(HEARD, 0.0)
 
 
 def _strongest(found: Mapping[str, float]) -> str:
     """The likeliest foreign language that somebody may speak in a home."""
     return max((code for code in found if code in NAMES and code != HEARD), key=found.__getitem__, default="")
-
-
-def _runs(foreign: Mapping[int, str]) -> list[range]:
-    runs: list[range] = []
-    for n in sorted(foreign):
-        if runs and runs[-1].stop == n:
-            runs[-1] = range(runs[-1].start, n + 1)
-        else:
-            runs.append(range(n, n + 1))
-    return runs
 
 
 class _Single:
@@ -149,11 +155,20 @@ class _Single:
 
     def grown(self, first: int, last: int) -> tuple[int, int]:
         """The run with the foreign stretches beside it, which shared a window with English."""
-        while first > 0 and self._english(first - 1) < BESIDE_FOREIGN:
-            first -= 1
-        while last + 1 < len(self._stretches) and self._english(last + 1) < BESIDE_FOREIGN:
-            last += 1
+        while (n := self._telling(first, -1)) is not None and self._english(n) < BESIDE_FOREIGN:
+            first = n
+        while (n := self._telling(last, 1)) is not None and self._english(n) < BESIDE_FOREIGN:
+            last = n
         return first, last
+
+    def _telling(self, beside: int, step: int) -> int | None:
+        """The nearest stretch beside another that is long enough to tell its language."""
+        beside += step
+        while 0 <= beside < len(self._stretches):
+            if self._stretches[beside].seconds >= SHORT_S:
+                return beside
+            beside += step
+        return None
 
     def _english(self, n: int) -> float:
         """How likely a stretch is English; a half where it is too short to tell."""

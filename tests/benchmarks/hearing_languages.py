@@ -63,7 +63,17 @@ def customer(language: str, folder: Path, speaker: str) -> Sound:
     if not path.is_file():
         text = path.with_suffix(".txt")
         text.write_text(CUSTOMERS[language], encoding="utf-8")
-        command = [speaker, SPEAK, text, "--voice", f"espeak:{language}", "--gap", "0.7", "--out", path]
+        command = [
+            speaker,
+            str(SPEAK),
+            str(text),
+            "--voice",
+            f"espeak:{language}",
+            "--gap",
+            "0.7",
+            "--out",
+            str(path),
+        ]
         subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
     return soundfile.read(path, dtype="float32")[0]  # type: ignore[no-any-return]
 

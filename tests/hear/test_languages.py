@@ -14,6 +14,7 @@ KINDS: Mapping[str, Mapping[str, float]] = {
     "en": {"en": 0.995, "cy": 0.005},
     "es": {"en": 0.005, "es": 0.9, "la": 0.095},
     "de": {"en": 0.01, "de": 0.97, "nl": 0.02},
+    "German in noise": {"en": 0.25, "de": 0.6, "nl": 0.15},
     "accent": {"en": 0.3, "cy": 0.6, "nl": 0.1},
     "noise": {"en": 0.02, "zh": 0.2, "ja": 0.2, "ko": 0.2, "nn": 0.38},
     "dead": {"en": 0.01, "la": 0.98, "it": 0.01},
@@ -65,6 +66,16 @@ CASES: dict[str, tuple[Said, list[tuple[int, int, str]]]] = {
     "two customers": (
         [("en", 4.0)] * 6 + [("es", 6.0)] * 2 + [("en", 4.0)] * 6 + [("de", 6.0)] * 2 + [("en", 4.0)] * 3,
         [(6, 7, "es"), (14, 15, "de")],
+    ),
+    "German that a machine comes into": (
+        [("en", 4.0)] * 6 + [("de", 5.0)] * 2 + [("German in noise", 5.0)] * 3 + [("en", 4.0)] * 6,
+        [(6, 10, "de")],
+    ),
+    "short words inside a turn": (
+        [("en", 4.0)] * 6
+        + [("es", 5.0), ("es", 0.5), ("es", 2.0), ("es", 0.4), ("es", 3.0)]
+        + [("en", 4.0)] * 6,
+        [(6, 10, "es")],
     ),
     "a foreign word": ([("en", 4.0)] * 5 + [("es", 1.5)] + [("en", 4.0)] * 5, []),
     "accent": ([("accent", 4.0)] * 20, []),

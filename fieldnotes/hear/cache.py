@@ -33,6 +33,7 @@ class Slice(Plain):
     last: bool
     hotwords: str  # those that it was heard with
     breaths: tuple[Breath, ...]
+    speech: tuple[float, float] | None = None  # from the first to the last of it; None: nobody speaks
     foreign: tuple[Foreign, ...] = ()  # turns in another language, left out
     notices: tuple[str, ...] = ()
 

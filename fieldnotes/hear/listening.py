@@ -2,23 +2,44 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+import numpy as np
+
 from fieldnotes.hear.breaths import breaths_of
 from fieldnotes.hear.cache import BegunSlice, KeptSlices, Slice
 from fieldnotes.hear.engine import Engine, Heard, engine_settings
 from fieldnotes.hear.languages import Foreign, foreign_turns, without
-from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Piece, Stretch, pieces_of, slice_end
+from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Stretch, pieces_of, slice_end
 from fieldnotes.hear.progress import Progress
 from fieldnotes.hear.sound import RATE, Sound, SoundFile, centred
 from fieldnotes.hear.weights import Weights
 from fieldnotes.hear.window import Window
-from fieldnotes.transcript import Breath, Word
+from fieldnotes.transcript import Breath
 
 ChooseHotwords = Callable[[tuple[Breath, ...]], str | None]  # what was heard so far -> better terms, if any
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A place in a recording."""
+
+    path: Path
+    sha256: str
+    at_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Passage:
+    """What is heard in some sound. Times are those of the recording."""
+
+    breaths: tuple[Breath, ...]
+    foreign: tuple[Foreign, ...]
+    notices: tuple[str, ...]
 
 
 @dataclass
@@ -79,6 +100,30 @@ class Ear:
                 self._take(fresh)
         return slices
 
+    def listen_across(self, before: Cut, after: Cut) -> tuple[Breath, ...]:
+        """What is said from a place in one recording, over its end, to a place in the next.
+
+        The times of the breaths are on the first one's clock.
+        """
+        both = f"{before.sha256} {before.at_s} {after.sha256} {after.at_s}"
+        kept = KeptSlices(self.cache, both, self.weights.sha256, self._asked)
+        for known in kept.read():
+            if known.hotwords == self._terms:
+                return known.breaths
+        engine = self.engine
+        self.progress.stage(f"hearing from {before.path.name} on into {after.path.name}")
+        with SoundFile(before.path) as file:
+            tail = Window(file.blocks(), before.at_s).fill(math.inf)
+        with SoundFile(after.path) as file:
+            head = Window(file.blocks(), 0.0).fill(after.at_s)[: round(after.at_s * RATE)]
+        sound = centred(np.concatenate([tail, head]))
+        begun = kept.begun(0, before.at_s, self._fitting(engine))
+        breaths = self._passage(engine, before.path.name, sound, engine.speech(sound), begun, None).breaths
+        kept.write(
+            0, Slice(start=0.0, end=len(sound) / RATE, last=True, hotwords=self._terms, breaths=breaths)
+        )
+        return breaths
+
     def _still_good(self, kept: list[Slice]) -> list[Slice]:
         """Kept slices up to the first that would be heard with other hotwords now."""
         good: list[Slice] = []
@@ -106,19 +151,8 @@ class Ear:
         speech = [Stretch(s.start, min(s.end, end)) for s in speech if s.start < end]
         first = not any(each.breaths for each in before)
         notices = self._too_many_terms(engine, name) if first and speech else []
-        terms = engine.fitting(self._terms)[0] if self._terms else None
-        begun = kept.begun(len(before), begin, terms or "")
-        self._recognise(engine, file, sound, pieces_of(speech, end), begun)
-        heard, foreign = _in_english(engine, sound, begun)
-        words: list[Word] = []
-        for each in heard:
-            words += each.words
-            if each.doubtful:
-                a, b = begin + each.piece[0].start, begin + each.piece[-1].end
-                notices.append(
-                    f"{name}: some of what was heard from {a:.0f} s to {b:.0f} s made no sense"
-                    " and was left out"
-                )
+        begun = kept.begun(len(before), begin, self._fitting(engine))
+        passage = self._passage(engine, name, sound[: round(end * RATE)], speech, begun, file.declared_s)
         self.progress.heard(begin + end, file.declared_s)
         window.drop(end)
         return Slice(
@@ -126,26 +160,47 @@ class Ear:
             end=window.start_s,
             last=window.ended,
             hotwords=self._terms,
-            breaths=tuple(breaths_of(words, speech, begin)),
-            foreign=tuple(foreign),
-            notices=(*notices, *(file.notices() if window.ended else ())),
+            breaths=passage.breaths,
+            speech=(begin + speech[0].start, begin + speech[-1].end) if speech else None,
+            foreign=passage.foreign,
+            notices=(*notices, *passage.notices, *(file.notices() if window.ended else ())),
         )
 
-    def _recognise(
+    def _fitting(self, engine: Engine) -> str:
+        """The hotwords as the engine is told them."""
+        return engine.fitting(self._terms)[0] if self._terms else ""
+
+    def _passage(
         self,
         engine: Engine,
-        file: SoundFile,
+        name: str,
         sound: Sound,
-        pieces: Sequence[Piece],
+        speech: Sequence[Stretch],
         begun: BegunSlice,
-    ) -> None:
-        """Hear those pieces of a slice that no earlier run has heard."""
+        declared_s: float | None,
+    ) -> _Passage:
+        """Hear those pieces of a passage that no earlier run has heard, and put all of them together."""
+        pieces = pieces_of(speech, len(sound) / RATE)
         begun.take_up(pieces)
         done = len(begun.heard)
-        self.progress.heard(begun.start + (pieces[done - 1][-1].end if done else 0.0), file.declared_s)
+        self.progress.heard(begun.start + (pieces[done - 1][-1].end if done else 0.0), declared_s)
         for heard in engine.recognise(sound, pieces[done:], begun.hotwords or None):
             begun.add(heard)
-            self.progress.heard(begun.start + heard.piece[-1].end, file.declared_s)
+            self.progress.heard(begun.start + heard.piece[-1].end, declared_s)
+        english, foreign = _in_english(engine, sound, begun)
+        spans = [
+            (begun.start + each.piece[0].start, begun.start + each.piece[-1].end)
+            for each in english
+            if each.doubtful
+        ]
+        return _Passage(
+            tuple(breaths_of([word for each in english for word in each.words], speech, begun.start)),
+            tuple(foreign),
+            tuple(
+                f"{name}: some of what was heard from {a:.0f} s to {b:.0f} s made no sense and was left out"
+                for a, b in spans
+            ),
+        )
 
     def _too_many_terms(self, engine: Engine, name: str) -> list[str]:
         left_out = engine.fitting(self._terms)[1] if self._terms else 0

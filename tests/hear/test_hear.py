@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from fieldnotes.hear import hear
 from fieldnotes.hear.engine import Heard
 from fieldnotes.hear.listening import ChooseHotwords
 from fieldnotes.hear.pieces import Piece
-from fieldnotes.hear.sound import Sound
+from fieldnotes.hear.sound import RATE, Sound
 from fieldnotes.transcript import Breath, Recording, Transcript, Word
 
 from .sounds import Beeper, beeps, write_sound
@@ -122,6 +123,38 @@ def test_mixed_parts_stand_on_one_clock(room: Room) -> None:
     )
 
 
+@pytest.mark.parametrize("cuts", [[4.5], [0.5], [4.5, 14.5], [4.2, 8.8, 12.3]], ids=str)
+def test_recording_split_in_mid_word_is_heard_like_the_whole(room: Room, cuts: list[float]) -> None:
+    """Beeps of a second every two: those cut in two come out once, with their whole length."""
+    samples = beeps(20.0)
+    edges = [0, *(round(cut * RATE) for cut in cuts), len(samples)]
+    parts = [
+        write_sound(room.folder / f"{n}.wav", samples[a:b], "pcm_s16le")
+        for n, (a, b) in enumerate(pairwise(edges))
+    ]
+    got = room.hear(*parts)
+
+    times = [(w.start, w.end) for breath in got.breaths for w in breath.words]
+    assert times == [
+        (pytest.approx(2.0 * n, abs=0.1), pytest.approx(2.0 * n + 1, abs=0.1)) for n in range(10)
+    ]
+    assert [breath.part for breath in got.breaths] == sorted(breath.part for breath in got.breaths)
+    assert room.hear(*parts) == got
+    assert len(room.engines) == 1
+
+
+def test_recording_split_in_a_pause_is_not_heard_twice(room: Room) -> None:
+    samples = beeps(12.0)
+    cut = round(5.5 * RATE)
+    parts = [
+        write_sound(room.folder / name, half, "pcm_s16le")
+        for name, half in (("a.wav", samples[:cut]), ("b.wav", samples[cut:]))
+    ]
+
+    assert starts(room.hear(*parts)) == [pytest.approx(2.0 * n, abs=0.1) for n in range(6)]
+    assert [seconds for seconds, _ in room.engines[0].calls] == [5.5, 6.5]
+
+
 def test_written_notes_need_no_model(tmp_path: Path) -> None:
     path = tmp_path / "a.txt"
     path.write_text("Checked the pump.\n")
@@ -200,7 +233,7 @@ def test_terms_of_the_kind_follow_once_it_is_known(room: Room) -> None:
         "drain pump",
         "drain pump",
     ]
-    assert room.engines[0].calls[0][0] == pytest.approx(75.0, abs=0.1)
+    assert room.engines[0].calls[0][0] == pytest.approx(75.0, abs=2.0)  # cut in a pause before that
     assert len(asked) == 1
     assert (got.settings["hotwords"], got.settings["chosen_hotwords"]) == ("all", "drain pump")
 

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fieldnotes.hear.breaths import moved
-from fieldnotes.hear.pieces import Stretch
+from fieldnotes.hear.pieces import PAD_S, Stretch
 from fieldnotes.transcript import Breath
 
 EDGE_S = 0.2  # speech that comes so near to the end of a file was not over
@@ -37,16 +37,20 @@ def runs_on(before: Side, after: Side) -> bool:
 
 
 def stretch_across(before: Side, after: Side) -> tuple[float, float]:
-    """From where of the first part to where of the second: whole breaths, as far as words were heard at the cut."""
-    last, first = before.breaths[-1:], after.breaths[:1]
+    """From where of the first part to where of the second: whole breaths, as far as words were heard at the cut.
+
+    Some of the pauses around them comes along, as the recogniser's word times are not exact.
+    """
     begin = max(0.0, before.seconds - REACH_S)
-    if last:
-        start, end = _times(last[0])
-        begin = start if end > begin else begin
+    if before.breaths:
+        start, end = _times(before.breaths[-1])
+        rest = _times(before.breaths[-2])[1] if len(before.breaths) > 1 else 0.0
+        begin = max(start - PAD_S, (rest + start) / 2, 0.0) if end > begin else max(begin, end)
     until = min(after.seconds, REACH_S)
-    if first:
-        start, end = _times(first[0])
-        until = end if start < until else until
+    if after.breaths:
+        start, end = _times(after.breaths[0])
+        rest = _times(after.breaths[1])[0] if len(after.breaths) > 1 else after.seconds
+        until = min(end + PAD_S, (end + rest) / 2, after.seconds) if start < until else until
     return begin, until
 
 

@@ -22,6 +22,7 @@ ONE_LANGUAGE = 0.5  # so likely one foreign language must be: noise is no langua
 BESIDE_FOREIGN = 0.2  # a single stretch less likely English than this belongs to foreign ones beside it
 SHORT_S = 1.0  # a stretch shorter than that says nothing by itself
 
+Asked = tuple[Piece, float | None]  # a piece, and how likely it is English; None: the engine cannot tell
 Likely = Callable[[Piece], Mapping[str, float]]  # how likely each language is for some stretches
 
 
@@ -37,8 +38,8 @@ class Foreign(Plain):
         return self.model_copy(update={"start": self.start + by_s, "end": self.end + by_s})
 
 
-def foreign_turns(pieces: Sequence[tuple[Piece, float | None]], likely: Likely) -> list[Foreign]:
-    """The foreign turns in pieces, given with how likely each is English (None: the engine cannot tell).
+def foreign_turns(pieces: Sequence[Asked], likely: Likely) -> list[Foreign]:
+    """The foreign turns in the pieces of a passage.
 
     Every turn begins and ends with a stretch of the pieces.
     """
@@ -73,34 +74,44 @@ def _joined(turns: Sequence[Foreign], pause_s: float = 10.0) -> list[Foreign]:
     return joined
 
 
-def _unclear(pieces: Sequence[tuple[Piece, float | None]]) -> list[list[Stretch]]:
+def _unclear(pieces: Sequence[Asked]) -> list[list[Asked]]:
     """Runs of pieces that may hold foreign turns, and one more on each side: a turn may reach into it."""
     doubted = {n for n, (_, english) in enumerate(pieces) if english is not None and english < CLEAR}
     looked_at = sorted({m for n in doubted for m in (n - 1, n, n + 1) if 0 <= m < len(pieces)})
-    areas: list[list[Stretch]] = []
+    areas: list[list[Asked]] = []
     for n in looked_at:
         if n - 1 not in looked_at:
             areas.append([])
-        areas[-1] += pieces[n][0]
+        areas[-1].append(pieces[n])
     return areas
 
 
-def _windows(stretches: Sequence[Stretch]) -> list[range]:
-    """Runs of stretches with WINDOW_S of sound or more; the rest at the end goes to the last."""
-    windows, first, seconds = [], 0, 0.0
-    for n, stretch in enumerate(stretches):
-        seconds += stretch.seconds
-        if seconds >= WINDOW_S:
-            windows.append(range(first, n + 1))
-            first, seconds = n + 1, 0.0
-    if windows and first < len(stretches):
-        windows[-1] = range(windows[-1].start, len(stretches))
+def _windows(pieces: Sequence[Asked]) -> list[range]:
+    """Runs of stretches, counted through all pieces, that are long enough to tell a language.
+
+    A piece that is foreign as a whole is one; others are parted, what is left over at the end joining the last.
+    None goes from one piece into the next: those meet in long pauses, where speakers take turns.
+    """
+    windows: list[range] = []
+    at = 0  # the stretch at which a piece begins
+    for piece, english in pieces:
+        whole = english is not None and english < ALIEN
+        first, seconds, parts = at, 0.0, 0
+        for n, stretch in enumerate(piece, at):
+            seconds += stretch.seconds
+            if seconds >= WINDOW_S and not (whole and n + 1 < at + len(piece)):
+                windows.append(range(first, n + 1))
+                first, seconds, parts = n + 1, 0.0, parts + 1
+        at += len(piece)
+        if parts:
+            windows[-1] = range(windows[-1].start, at)
     return windows
 
 
-def _turns(stretches: Sequence[Stretch], likely: Likely) -> list[Foreign]:
-    """The foreign turns among stretches that follow each other."""
-    windows = _windows(stretches)
+def _turns(pieces: Sequence[Asked], likely: Likely) -> list[Foreign]:
+    """The foreign turns among pieces that follow each other."""
+    stretches = [stretch for piece, _ in pieces for stretch in piece]
+    windows = _windows(pieces)
     found = [likely(tuple(stretches[n] for n in window)) for window in windows]
     single = _Single(stretches, likely)
     turns: list[Foreign] = []

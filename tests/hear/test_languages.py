@@ -146,3 +146,18 @@ def test_rest_of_a_piece_is_what_lies_outside_the_turns() -> None:
 )
 def test_turns_are_told_with_their_times(turns: list[tuple[float, float, str]], sentences: list[str]) -> None:
     assert told([Foreign(start=a, end=b, language=code) for a, b, code in turns]) == sentences
+
+
+def test_piece_that_is_foreign_as_a_whole_counts_as_one_window() -> None:
+    """Noise blurs its parts, as measured: each looks half English, all together do not."""
+    pieces = [(Stretch(0.0, 6.0), Stretch(6.5, 13.0)), (Stretch(14.0, 20.0), Stretch(20.5, 26.0))]
+    clear, blurred = {"en": 0.01, "de": 0.97}, {"en": 0.4, "de": 0.3, "lv": 0.3}
+
+    def likely(piece: Piece) -> Mapping[str, float]:
+        if piece[0].start < 14:
+            return KINDS["en"]
+        return clear if len(piece) == 2 else blurred
+
+    turns = foreign_turns([(pieces[0], 0.99), (pieces[1], 0.01)], likely)
+
+    assert turns == [Foreign(start=14.0, end=26.0, language="de")]

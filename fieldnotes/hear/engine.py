@@ -15,6 +15,8 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import Any, Protocol
 
+import numpy as np
+
 from fieldnotes.errors import WeightsError
 from fieldnotes.hear.packing import Packing
 from fieldnotes.hear.pieces import Piece, Stretch
@@ -33,6 +35,7 @@ MAX_SPEECH_S = 28.0  # speech without any pause is cut at the shortest of rests 
 LOOP_COMPRESSION = 2.0  # text that compresses better repeats itself: loops 2.5 and more, speech up to 1.75
 NO_SPEECH, DOUBTFUL_LOGPROB = 0.6, -0.7
 INVENTED_LOGPROB = -1.0  # noise alone gives -1.2 to -2.4; speech in noise as loud as itself -0.1 to -0.75
+LANGUAGE_STEP_S = 5  # the engine keeps 1 MB and more for each length it ever encoded, so there are six
 HOTWORD_TOKENS = 223  # as many as the model's prompt takes
 # The recogniser punctuates as its prompt does: after a bare list of terms it writes commas and no full stops.
 # These sentences behind the list bring the stops back (found 89 % of those of spoken visits, 17 % without) and
@@ -133,11 +136,14 @@ class Whisper:
         return [Stretch(each["start"] / RATE, each["end"] / RATE) for each in found]
 
     def languages(self, sound: Sound, piece: Piece) -> Mapping[str, float] | None:
-        """How likely each language is. Only as much is encoded as the piece is long: 3 s take a 20th of the time
-        of the engine's window filled up with silence, and tell languages no worse (measured)."""
+        """How likely each language is. Only as much is encoded as the piece is long, to the next LANGUAGE_STEP_S:
+        3 s take a 20th of the time of the engine's whole window, and tell languages no worse (measured).
+        """
         if not self._model.model.is_multilingual:
             return None
-        features = self._model.feature_extractor(Packing(sound, piece).sound, padding=0)
+        packed = Packing(sound, piece).sound
+        step = LANGUAGE_STEP_S * RATE
+        features = self._model.feature_extractor(np.pad(packed, (0, -len(packed) % step)), padding=0)
         encoded = self._model.encode(features[:, : features.shape[-1] // 2 * 2])
         return {token[2:-2]: float(share) for token, share in self._model.model.detect_language(encoded)[0]}
 

@@ -7,7 +7,9 @@ program itself; 130 stopped by Ctrl-C.
 from __future__ import annotations
 
 import json
+import os
 import sys
+import threading
 import traceback
 from collections.abc import Sequence
 from pathlib import Path
@@ -197,7 +199,7 @@ def main(arguments: Sequence[str] | None = None) -> NoReturn:
     except typer.Exit as done:
         sys.exit(done.exit_code)
     except KeyboardInterrupt:
-        _stop("stopped; nothing was written. The same command goes on with what was heard so far", _STOPPED)
+        _end_at_once("stopped; nothing was written. The same command goes on with what was heard so far")
     except FieldnotesError as fault:
         _stop(str(fault), _USER_CAN_MEND)
     except OSError as fault:
@@ -211,6 +213,16 @@ def main(arguments: Sequence[str] | None = None) -> NoReturn:
         said = " ".join(f"{type(fault).__name__}: {fault}".split())
         _stop(f"a mistake of this program, please report this line: {place}: {said}", _OWN_MISTAKE)
     sys.exit(0)
+
+
+def _end_at_once(text: str) -> NoReturn:
+    """Recognisers still at work in threads would hold a usual exit up for seconds; all files are closed by now."""
+    typer.echo(f"fieldnotes: {text}", err=True)
+    if threading.active_count() > 1:
+        sys.stdout.flush()
+        sys.stderr.flush()
+        os._exit(_STOPPED)
+    sys.exit(_STOPPED)
 
 
 def _stop_usage(fault: Any) -> NoReturn:

@@ -1,72 +1,67 @@
-"""How a long run shows itself on a terminal: seconds of sound done, speed, and the stage."""
+"""How a long run shows itself: its stages, and on a terminal how much sound is done and how long it still takes."""
 
 from __future__ import annotations
 
+import shutil
 import sys
 import time
 from collections.abc import Sequence
 from typing import TextIO
 
-PLAIN_EVERY_S = 5.0  # seconds between lines where the output is no terminal
+STEADY_S = 3.0  # so long a run says nothing about its speed: the first pieces are too few to tell
 
 
 class Shown:
-    """Progress on standard error: on a terminal one line that is rewritten, else plain lines, or nothing."""
+    """Progress on standard error: a line for each stage, and below it, on a terminal only, one that is rewritten."""
 
     def __init__(self, quiet: bool = False, out: TextIO | None = None) -> None:
         self._out = out or sys.stderr
         self._quiet = quiet
-        self._live = self._out.isatty()
-        self._stage = ""
-        self._began = self._last = time.monotonic()
+        self._live = self._out.isatty() and not quiet
+        self._began: tuple[float, float] | None = None  # when this recording's hearing began, and where in it
         self._open_line = False
-        self._held = ""  # the latest line that came too soon after another; shown if it stays the last
 
     def stage(self, name: str) -> None:
         """A new stretch of work begins."""
-        self._end_line()
-        self._stage = name
-        self._began = time.monotonic()
-        self._last = self._began
-        self._write(name, lasting=True)
+        self._began = None
+        self._write(name)
 
     def heard(self, seconds_done: float, seconds_total: float | None) -> None:
-        """So much sound of the present recording is done."""
+        """So much sound of the present recording is done; what the first call says was done before this run."""
         now = time.monotonic()
-        speed = seconds_done / max(now - self._began, 1e-3)
+        if self._began is None:
+            self._began = (now, seconds_done)
+        took_s, new_s = now - self._began[0], seconds_done - self._began[1]
         total = f" of {_clock(seconds_total)}" if seconds_total else ""
-        left_s = (seconds_total - seconds_done) / speed if seconds_total and speed > 0 else 0.0
-        left = f", about {_clock(left_s)} left" if left_s >= 1 else ""
-        text = f"{self._stage}: {_clock(seconds_done)}{total} of sound, {speed:.1f} times as fast{left}"
-        if self._live or now - self._last >= PLAIN_EVERY_S:
-            self._write(text)
-            self._last, self._held = now, ""
-        else:
-            self._held = text
+        text = f"  {_clock(seconds_done)}{total} of sound"
+        if took_s >= STEADY_S and new_s > 0:
+            text += f", {new_s / took_s:.1f} times as fast"
+            left_s = (seconds_total - seconds_done) * took_s / new_s if seconds_total else 0.0
+            text += f", about {_clock(left_s)} left" if left_s >= 1 else ""
+        self._rewrite(text)
 
     def told(self, head: str, lines: Sequence[str]) -> None:
         """What the user should know at the end, one a line under a heading; nothing where there is none."""
-        self._end_line()
         if lines:
-            self._write("\n  ".join([f"{head}:", *lines]), lasting=True)
+            self._write("\n  ".join([f"{head}:", *lines]))
 
-    def _write(self, text: str, lasting: bool = False) -> None:
+    def _write(self, text: str) -> None:
+        """A line that stays."""
         if self._quiet:
             return
-        if self._live and not lasting:
-            self._out.write(f"\r\033[K{text}")
-            self._open_line = True
-        else:
-            self._out.write(f"{text}\n")
-        self._out.flush()
-
-    def _end_line(self) -> None:
         if self._open_line:
             self._out.write("\n")
             self._open_line = False
-        if self._held:
-            self._write(self._held)
-            self._held = ""
+        self._out.write(f"{text}\n")
+        self._out.flush()
+
+    def _rewrite(self, text: str) -> None:
+        """The line at the bottom; one that is longer than the terminal is wide could not be rewritten."""
+        if not self._live:
+            return
+        self._out.write(f"\r\033[K{text[: shutil.get_terminal_size().columns - 1]}")
+        self._out.flush()
+        self._open_line = True
 
 
 def _clock(seconds: float | None) -> str:

@@ -13,15 +13,15 @@ from typing import TYPE_CHECKING
 
 from fieldnotes import __version__
 from fieldnotes.errors import FieldnotesError, VocabularyError
-from fieldnotes.hear.spelling_pass import Reading
 from fieldnotes.records import Job, MadeWith, Visit
 from fieldnotes.transcript import Breath, Recording, Transcript, Word
 
 if TYPE_CHECKING:
     from fieldnotes.hear import ChooseTerms, Terms
+    from fieldnotes.hear.spelling_pass import Reading
     from fieldnotes.understand.understanding import Understanding
     from fieldnotes.vocabulary.load import Vocabulary
-    from fieldnotes.vocabulary.packs import Pack
+    from fieldnotes.vocabulary.packs import AppliancePack
 
 HOTWORDS_MOST = 50  # terms; more do not fit the recogniser's prompt (223 tokens)
 
@@ -85,6 +85,7 @@ def visit_of(transcript: Transcript, vocabulary: Vocabulary, order: Order) -> Vi
 def terms_of(vocabulary: Vocabulary, kind: str | None) -> Terms:
     """What the recogniser is told: the terms and names of the kind of appliance; None: the most needed of all kinds."""
     from fieldnotes.hear import Terms
+    from fieldnotes.hear.spelling_pass import Spelling
     from fieldnotes.vocabulary.phrases import wordings
 
     packs = vocabulary.packs
@@ -105,10 +106,11 @@ def terms_of(vocabulary: Vocabulary, kind: str | None) -> Terms:
         for phrase in (part.name, *part.spoken, *part.short)
         for form in wordings(phrase)
     }
-    return Terms(", ".join(hotwords), tuple(sorted({*names, *(term.lower() for term in hotwords)})))
+    spelling = Spelling(vocabulary.measures, lambda words: spelled_by(words, vocabulary))
+    return Terms(", ".join(hotwords), tuple(sorted({*names, *(term.lower() for term in hotwords)})), spelling)
 
 
-def _with_wider(vocabulary: Vocabulary, kind: str | None) -> Iterator[Pack]:
+def _with_wider(vocabulary: Vocabulary, kind: str | None) -> Iterator[AppliancePack]:
     """The pack of a kind, and those of the kinds that it is a sort of."""
     while pack := vocabulary.packs.get(kind or ""):
         yield pack
@@ -129,6 +131,7 @@ def terms_heard_of(vocabulary: Vocabulary) -> ChooseTerms:
 
 def spelled_by(words: Sequence[Word], vocabulary: Vocabulary) -> Reading:
     """The string that words spell, for the second hearing of what was spelled: the longest of them."""
+    from fieldnotes.hear.spelling_pass import Reading
     from fieldnotes.tidy import tidy
 
     said = Transcript(breaths=(Breath(words=tuple(words)),), recordings=())
@@ -179,7 +182,6 @@ def date_in_name(sources: Sequence[Path]) -> str | None:
 
 @lru_cache(maxsize=2)
 def _understanding(vocabulary: Vocabulary) -> Understanding:
-    from fieldnotes.hear import ChooseTerms, Terms
     from fieldnotes.understand.understanding import Understanding
 
     return Understanding(vocabulary)

@@ -17,7 +17,7 @@ from fieldnotes.hear.packed import PACKED, is_installed
 from fieldnotes.hear.sound import RATE, SoundFile
 from fieldnotes.records import Visit
 from fieldnotes.transcript import Transcript
-from fieldnotes.visit import Order, hotwords_of, visit_of
+from fieldnotes.visit import Order, terms_of, visit_of
 from fieldnotes.vocabulary.load import load_vocabulary
 from tests.benchmarks.understanding import SECTIONS, Score, Span, compare, read_narration, trap_hits
 from tests.hear.sounds import write_sound
@@ -112,9 +112,7 @@ def test_minute_of_the_demo_is_understood_from_sound(tmp_path: Path) -> None:
         minute = np.concatenate(list(file.blocks()))[round(61.5 * RATE) : round(119.5 * RATE)]
     path = write_sound(tmp_path / "minute.wav", (minute * 32767).astype(np.int16), "pcm_s16le")
     vocabulary = load_vocabulary()
-    visit = visit_of(
-        hear([path], hotwords=hotwords_of(vocabulary, "dishwasher"), cache=None), vocabulary, Order()
-    )
+    visit = visit_of(hear([path], terms=terms_of(vocabulary, "dishwasher"), cache=None), vocabulary, Order())
     ohms = {reading.value for reading in visit.readings if reading.unit == "ohm"}
 
     assert ohms >= {240.0, 0.3, 21.5}

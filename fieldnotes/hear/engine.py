@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -16,11 +16,15 @@ LANGUAGE = "en"
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """One piece as recognised. `words` carry times of the sound at hand; `doubtful`: some were left out."""
+    """One piece as recognised. `words` carry times of the sound at hand; `doubtful`: some were left out.
+
+    `english` is how likely the piece is English, None where the model knows nothing else.
+    """
 
     piece: Piece
     words: tuple[Word, ...]
     doubtful: bool = False
+    english: float | None = None
 
 
 class Engine(Protocol):
@@ -29,8 +33,8 @@ class Engine(Protocol):
     def speech(self, sound: Sound) -> list[Stretch]:
         """Where somebody speaks, in order, without the pauses."""
 
-    def language(self, sound: Sound) -> tuple[str, float] | None:
-        """The likeliest language and its probability; None where the model knows only one."""
+    def languages(self, sound: Sound, piece: Piece) -> Mapping[str, float] | None:
+        """How likely each language is for a piece, by its code; None where the model knows only one."""
 
     def fitting(self, hotwords: str) -> tuple[str, int]:
         """As many of the comma-separated terms as the model takes, and how many are left out."""

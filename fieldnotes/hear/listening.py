@@ -2,29 +2,46 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 
 import numpy as np
 
 from fieldnotes.hear.breaths import breaths_of
-from fieldnotes.hear.cache import KeptSlices, Slice
-from fieldnotes.hear.engine import LANGUAGE, Engine, Heard
-from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Piece, Stretch, pieces_of, slice_end
+from fieldnotes.hear.cache import BegunSlice, KeptSlices, Slice
+from fieldnotes.hear.engine import Engine, Heard
+from fieldnotes.hear.languages import Foreign, foreign_turns, without
+from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Stretch, pieces_of, slice_end
 from fieldnotes.hear.progress import Progress
-from fieldnotes.hear.quieter import quieter
-from fieldnotes.hear.sound import RATE, Sound, SoundFile
+from fieldnotes.hear.sound import RATE, Sound, SoundFile, centred
 from fieldnotes.hear.terms import Terms
 from fieldnotes.hear.weights import Weights
 from fieldnotes.hear.whisper import engine_settings
+from fieldnotes.hear.window import Window
 from fieldnotes.transcript import Breath
 
 ChooseTerms = Callable[[tuple[Breath, ...]], Terms | None]  # what was heard so far -> better terms, if any
 
-ENOUGH_TO_TELL_S = 3.0  # less speech says little about its language
-FOREIGN = 0.8  # how sure the model must be that it is not English; a proposal, not tuned
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A place in a recording."""
+
+    path: Path
+    sha256: str
+    at_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Passage:
+    """What is heard in some sound. Times are those of the recording."""
+
+    breaths: tuple[Breath, ...]
+    foreign: tuple[Foreign, ...]
+    notices: tuple[str, ...]
 
 
 @dataclass
@@ -64,7 +81,7 @@ class Ear:
             "slice_s": SLICE_S,
             "first_s": FIRST_S if self.choose_terms else SLICE_S,
             "hotwords": self.terms.hotwords,
-            "names": len(self.terms.names),
+            "terms": self.terms.digest,
         }
 
     @property
@@ -81,9 +98,9 @@ class Ear:
         engine = self.engine
         self.progress.stage(f"hearing {path.name}")
         with SoundFile(path) as file:
-            window = _Window(file.blocks(), slices[-1].end if slices else 0.0)
+            window = Window(file.blocks(), slices[-1].end if slices else 0.0)
             while not (slices and slices[-1].last):
-                fresh = self._slice(engine, file, window, slices)
+                fresh = self._slice(engine, file, window, slices, kept)
                 failed = kept.write(len(slices), fresh)
                 if failed and not any(failed in each.notices for each in slices):
                     fresh = fresh.model_copy(update={"notices": (*fresh.notices, failed)})
@@ -91,13 +108,37 @@ class Ear:
                 self._take(fresh)
         return slices
 
+    def listen_across(self, before: Cut, after: Cut) -> tuple[Breath, ...]:
+        """What is said from a place in one recording, over its end, to a place in the next.
+
+        The times of the breaths are on the first one's clock.
+        """
+        both = f"{before.sha256} {before.at_s} {after.sha256} {after.at_s}"
+        kept = KeptSlices(self.cache, both, self.weights.sha256, self._asked)
+        for known in kept.read():
+            if known.terms == self._terms.digest:
+                return known.breaths
+        engine = self.engine
+        self.progress.stage(f"hearing from {before.path.name} on into {after.path.name}")
+        with SoundFile(before.path) as file:
+            tail = Window(file.blocks(), before.at_s).fill(math.inf)
+        with SoundFile(after.path) as file:
+            head = Window(file.blocks(), 0.0).fill(after.at_s)[: round(after.at_s * RATE)]
+        sound = centred(np.concatenate([tail, head]))
+        begun = kept.begun(0, before.at_s, self._terms.digest)
+        breaths = self._passage(engine, before.path.name, sound, engine.speech(sound), begun, None).breaths
+        length, terms = len(sound) / RATE, self._terms.digest
+        kept.write(0, Slice(start=0.0, end=length, last=True, terms=terms, breaths=breaths))
+        return breaths
+
     def _still_good(self, kept: list[Slice]) -> list[Slice]:
         """Kept slices up to the first that would be heard with other terms now."""
         good: list[Slice] = []
         for each in kept:
-            asked = self._chosen
+            before, known = list(self._heard), self._chosen
             self._take(each)
-            if each.terms != self._terms.digest and (asked or each.terms != self.terms.digest):
+            if each.terms != self._terms.digest and (known or each.terms != self.terms.digest):
+                self._heard, self._chosen = before, known
                 break
             good.append(each)
         return good
@@ -108,29 +149,25 @@ class Ear:
         if self.choose_terms and self._chosen is None and fresh.breaths:
             self._chosen = self.choose_terms(tuple(self._heard))
 
-    def _slice(self, engine: Engine, file: SoundFile, window: _Window, before: list[Slice]) -> Slice:
+    def _slice(
+        self, engine: Engine, file: SoundFile, window: Window, before: list[Slice], kept: KeptSlices
+    ) -> Slice:
         choosing = self.choose_terms and self._chosen is None and not before
-        sound = window.fill(FIRST_S if choosing else SLICE_S)
+        sound = centred(window.fill(FIRST_S if choosing else SLICE_S))
         name, begin, length = file.path.name, window.start_s, len(sound) / RATE
         speech = engine.speech(sound)
         end = length if window.ended else slice_end(speech, length)
         speech = [Stretch(s.start, min(s.end, end)) for s in speech if s.start < end]
-        pieces = pieces_of(speech, end)
-        sound = quieter(sound, speech, pieces)
         first = not any(each.breaths for each in before)
-        notices = self._beforehand(engine, name, sound, speech) if first else []
-        found = self._recognised(engine, sound, pieces, file, begin)
-        if choosing and not self._heard and self.choose_terms:
-            self._chosen = self.choose_terms(_breaths(found, speech, begin))
+        notices = self._too_many_terms(engine, name) if first and speech else []
+        heard = sound[: round(end * RATE)]
+        begun = kept.begun(len(before), begin, self._terms.digest)
+        passage = self._passage(engine, name, heard, speech, begun, file.declared_s)
+        if choosing and not self._heard and passage.breaths and self.choose_terms:
+            self._chosen = self.choose_terms(passage.breaths)
             if self._chosen:
-                found = self._recognised(engine, sound, pieces, file, begin)
-        for heard in found:
-            if heard.doubtful:
-                a, b = begin + heard.piece[0].start, begin + heard.piece[-1].end
-                notices.append(
-                    f"{name}: some of what was heard from {a:.0f} s to {b:.0f} s made no sense"
-                    " and was left out"
-                )
+                begun = kept.begun(len(before), begin, self._terms.digest)
+                passage = self._passage(engine, name, heard, speech, begun, file.declared_s)
         self.progress.heard(begin + end, file.declared_s)
         window.drop(end)
         return Slice(
@@ -138,79 +175,69 @@ class Ear:
             end=window.start_s,
             last=window.ended,
             terms=self._terms.digest,
-            breaths=_breaths(found, speech, begin),
-            notices=(*notices, *(file.notices() if window.ended else ())),
+            breaths=passage.breaths,
+            speech=(begin + speech[0].start, begin + speech[-1].end) if speech else None,
+            foreign=passage.foreign,
+            notices=(*notices, *passage.notices, *(file.notices() if window.ended else ())),
         )
 
-    def _recognised(
-        self, engine: Engine, sound: Sound, pieces: Sequence[Piece], file: SoundFile, begin_s: float
-    ) -> list[Heard]:
-        terms = Terms(engine.fitting(self._terms.hotwords)[0], self._terms.names)
-        found = []
-        for heard in engine.recognise(sound, pieces, terms):
-            found.append(heard)
-            self.progress.heard(begin_s + heard.piece[-1].end, file.declared_s)
-        return found
+    def _fitting(self, engine: Engine) -> Terms:
+        """The terms with as many hotwords as the engine takes."""
+        return replace(self._terms, hotwords=engine.fitting(self._terms.hotwords)[0])
 
-    def _beforehand(self, engine: Engine, name: str, sound: Sound, speech: list[Stretch]) -> list[str]:
-        """What the first speech of a recording shows: another language, or too many hotwords."""
-        notices = []
-        if sum(stretch.seconds for stretch in speech) >= ENOUGH_TO_TELL_S:
-            spoken = np.concatenate([sound[round(s.start * RATE) : round(s.end * RATE)] for s in speech])
-            told = engine.language(spoken[: 30 * RATE])
-            if told and told[0] != LANGUAGE and told[1] >= FOREIGN:
-                notices.append(
-                    f'{name}: the speech seems to be no English (but "{told[0]}"); it was heard as English'
-                )
-        if speech and (left_out := engine.fitting(self._terms.hotwords)[1]):
-            notices.append(
-                f"{name}: the last {left_out} of the terms to listen for did not fit and were left out"
-            )
-        return notices
+    def _passage(
+        self,
+        engine: Engine,
+        name: str,
+        sound: Sound,
+        speech: Sequence[Stretch],
+        begun: BegunSlice,
+        declared_s: float | None,
+    ) -> _Passage:
+        """Hear those pieces of a passage that no earlier run has heard, and put all of them together."""
+        pieces = pieces_of(speech, len(sound) / RATE)
+        begun.take_up(pieces)
+        done = len(begun.heard)
+        self.progress.heard(begun.start + (pieces[done - 1][-1].end if done else 0.0), declared_s)
+        terms = self._fitting(engine)
+        for heard in engine.recognise(sound, pieces[done:], terms):
+            begun.add(heard)
+            self.progress.heard(begun.start + heard.piece[-1].end, declared_s)
+        english, foreign = _in_english(engine, sound, begun, terms)
+        spans = [
+            (begun.start + each.piece[0].start, begun.start + each.piece[-1].end)
+            for each in english
+            if each.doubtful
+        ]
+        return _Passage(
+            tuple(breaths_of([word for each in english for word in each.words], speech, begun.start)),
+            tuple(foreign),
+            tuple(
+                f"{name}: some of what was heard from {a:.0f} s to {b:.0f} s made no sense and was left out"
+                for a, b in spans
+            ),
+        )
+
+    def _too_many_terms(self, engine: Engine, name: str) -> list[str]:
+        left_out = engine.fitting(self._terms.hotwords)[1]
+        if not left_out:
+            return []
+        return [f"{name}: the last {left_out} of the terms to listen for did not fit and were left out"]
 
 
-def _breaths(found: Sequence[Heard], speech: Sequence[Stretch], begin_s: float) -> tuple[Breath, ...]:
-    return tuple(breaths_of([word for heard in found for word in heard.words], speech, begin_s))
-
-
-class _Window:
-    """The stretch of a stream that is at hand."""
-
-    def __init__(self, blocks: Iterator[Sound], start_s: float) -> None:
-        self._blocks = blocks
-        self._held = np.zeros(0, dtype=np.float32)
-        self._start = 0
-        self.ended = False
-        self._skip(round(start_s * RATE))
-
-    @property
-    def start_s(self) -> float:
-        return self._start / RATE
-
-    def fill(self, seconds: float) -> Sound:
-        """Read on until so much is at hand or the stream ends."""
-        blocks, size = [self._held], len(self._held)
-        while size < seconds * RATE:
-            block = next(self._blocks, None)
-            if block is None:
-                self.ended = True
-                break
-            blocks.append(block)
-            size += len(block)
-        self._held = np.concatenate(blocks)
-        return self._held
-
-    def drop(self, seconds: float) -> None:
-        """Forget the window's first seconds; the next begins there."""
-        samples = round(seconds * RATE)
-        self._held = self._held[samples:].copy()
-        self._start += samples
-
-    def _skip(self, samples: int) -> None:
-        while self._start < samples:
-            block = next(self._blocks, None)
-            if block is None:
-                break
-            taken = min(len(block), samples - self._start)
-            self._start += taken
-            self._held = block[taken:]
+def _in_english(
+    engine: Engine, sound: Sound, begun: BegunSlice, terms: Terms
+) -> tuple[list[Heard], list[Foreign]]:
+    """What was heard without the turns in another language: pieces that hold some are heard again without."""
+    turns = foreign_turns(
+        [(each.piece, each.english) for each in begun.heard],
+        lambda piece: engine.languages(sound, piece) or {},
+    )
+    heard: list[Heard] = []
+    for each in begun.heard:
+        rest = without(each.piece, turns)
+        if rest == each.piece:
+            heard.append(each)
+        elif rest:
+            heard += engine.recognise(sound, [rest], terms)
+    return heard, [turn.later(begun.start) for turn in turns]

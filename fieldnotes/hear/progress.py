@@ -12,7 +12,10 @@ class Progress(Protocol):
         """A new stretch of work begins, e.g. `"hearing kitchen.m4a"`."""
 
     def heard(self, seconds_done: float, seconds_total: float | None) -> None:
-        """So much of the present recording is done; None: its length is not known beforehand."""
+        """So much of the present recording is done; None: its length is not known beforehand.
+
+        The first call for a recording says what was done before, in an earlier run.
+        """
 
 
 class Unwatched:

@@ -7,6 +7,7 @@ surely meant, as no ordinary words come so near to it by chance.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -14,10 +15,10 @@ from itertools import pairwise
 from fieldnotes.hear.terms import Near, Terms
 
 Text = Sequence[str]  # words with their punctuation
-# Of each text, the natural logarithms of its tokens' probabilities, word by word; None where it cannot tell.
-Judge = Callable[[Sequence[Text]], Sequence[Sequence[Sequence[float]] | None]]
+# Of each text, the natural logarithms of its tokens' probabilities, word by word.
+Judge = Callable[[Sequence[Text]], Sequence[Sequence[Sequence[float]]]]
 
-DOUBTFUL = 0.5  # probability of a word's least sure token under which it is looked at again
+DOUBTFUL = math.log(0.5)  # log-probability of a word's least sure token under which it is looked at again
 BEHIND = 3  # words after a span that tell whether the text goes on well
 MOST_TEXTS = 3  # alternatives that are tried at one place
 # A name is taken when (log-probability gained) + (mean log-probability of the name's tokens) + (its letters,
@@ -40,7 +41,7 @@ def looked_at_again(words: Text, scores: Sequence[Sequence[float]], terms: Terms
 
     `scores`: log-probabilities of the words' tokens, as of a Judge.
     """
-    doubtful = [min(each, default=0.0) < _LOG_DOUBTFUL for each in scores]
+    doubtful = [min(each, default=0.0) < DOUBTFUL for each in scores]
     places = _places(terms.near(words, doubtful))
     if not places:
         return []
@@ -48,9 +49,7 @@ def looked_at_again(words: Text, scores: Sequence[Sequence[float]], terms: Terms
         _with(words, [place[n] for place in places if n < len(place)]) for n in range(max(map(len, places)))
     ]
     best: dict[int, tuple[float, Near]] = {}
-    for (text, tried), found in zip(texts, judge([text for text, _ in texts]), strict=True):
-        if found is None:
-            continue
+    for tried, found in zip([tried for _, tried in texts], judge([text for text, _ in texts]), strict=True):
         for one, after in pairwise([*tried, None]):
             assert one is not None
             behind = min(BEHIND, (after.near.first if after else len(words)) - one.near.last)
@@ -59,9 +58,6 @@ def looked_at_again(words: Text, scores: Sequence[Sequence[float]], terms: Terms
             if worth >= ENOUGH and worth > best.get(place, (0.0, one.near))[0]:
                 best[place] = worth, one.near
     return [near for _, (_, near) in sorted(best.items())]
-
-
-_LOG_DOUBTFUL = -0.6931471805599453  # ln DOUBTFUL
 
 
 def _places(found: Sequence[Near]) -> list[list[Near]]:

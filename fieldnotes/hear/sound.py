@@ -14,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from fieldnotes.errors import RecordingError
+from fieldnotes.hear.sides import Sides
 
 if TYPE_CHECKING:
     from av import AudioFrame
@@ -26,6 +27,11 @@ SHORTFALL_S = 1.0  # a file that ends so much before the length in its head was 
 LOUD = 0.15  # root mean square, full scale 1: that of the loudest syllables of speech recorded well
 MOST_GAIN = 300.0  # 50 dB
 GAP_S = (0.1, 600.0)  # jumps of the file's clock that are filled with silence, so that times stay true
+
+
+def centred(sound: Sound) -> Sound:
+    """The sound without its constant offset, which hides quiet speech from all that looks at loudness."""
+    return sound - sound.mean(dtype=np.float64).astype(np.float32) if sound.size else sound
 
 
 def loud_enough(sound: Sound) -> Sound:
@@ -127,6 +133,7 @@ class SoundFile:
 
     def _resampled(self) -> Iterator[Sound]:
         resampler: AudioResampler | None = None
+        sides = Sides(1)
         form: tuple[str, str, int] | None = None
         first_s: float | None = None
         done = 0
@@ -140,15 +147,15 @@ class SoundFile:
                 yield silence
             if resampler is None or (frame.format.name, frame.layout.name, frame.sample_rate) != form:
                 if resampler is not None:  # some encoders change their form on the way
-                    yield from _samples(resampler, None)
+                    yield from _samples(resampler, None, sides)
                 form = (frame.format.name, frame.layout.name, frame.sample_rate)
-                resampler = _new_resampler(frame.layout.name)
+                resampler, sides = _new_resampler(frame.layout.name), Sides(frame.layout.nb_channels)
             frame.pts = None
-            for block in _samples(resampler, frame):
+            for block in _samples(resampler, frame, sides):
                 done += len(block)
                 yield block
         if resampler is not None:
-            yield from _samples(resampler, None)
+            yield from _samples(resampler, None, sides)
 
 
 def _new_resampler(layout: str) -> AudioResampler:
@@ -157,12 +164,12 @@ def _new_resampler(layout: str) -> AudioResampler:
     return AudioResampler(format="fltp", layout=layout, rate=RATE)
 
 
-def _samples(resampler: AudioResampler, frame: AudioFrame | None) -> Iterator[Sound]:
+def _samples(resampler: AudioResampler, frame: AudioFrame | None, sides: Sides) -> Iterator[Sound]:
     """The resampler's output for a frame; None drains what it still holds.
 
     All channels are averaged: the resampler's own mix of two equal sides is 3 dB louder than each.
     """
     for out in resampler.resample(frame):
-        block = out.to_ndarray().mean(axis=0, dtype=np.float32)
+        block = sides.mixed(out.to_ndarray().astype(np.float32, copy=False))
         if block.size:
             yield block

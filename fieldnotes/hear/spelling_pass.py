@@ -41,6 +41,14 @@ Decode = Callable[[str], Sequence[Word] | None]  # the piece's words after a pro
 Read = Callable[[Sequence[Word]], Reading]  # what the words behind "model" or "serial" spell
 
 
+@dataclass(frozen=True)
+class Spelling:
+    """What a second hearing needs to know: how things are spelled, and what some words spell."""
+
+    measures: Measures
+    read: Read
+
+
 @dataclass(frozen=True, slots=True)
 class _Span:
     """Words [first, last) of one hearing: an announcement and the string behind it. Times are seconds."""
@@ -81,13 +89,14 @@ def is_spelled(words: Sequence[Word], seconds: float, measures: Measures) -> boo
     return False
 
 
-def heard_twice(words: Sequence[Word], decode: Decode, measures: Measures, read: Read) -> tuple[Word, ...]:
+def heard_twice(words: Sequence[Word], decode: Decode, spelling: Spelling) -> tuple[Word, ...]:
     """The words of a piece with its strings as the better of two hearings has them, and how sure they are."""
+    measures = spelling.measures
     again = tuple(decode(spelling_prompt(measures)) or ())
     mine, theirs = _spans(words, measures), _spans(again, measures)
     out: list[Word] = list(words)
     for first in reversed(_joined(mine, theirs)):
-        out = _settled(out, again, *first, read)
+        out = _settled(out, again, *first, spelling.read)
     return tuple(out)
 
 

@@ -13,6 +13,8 @@ import numpy as np
 from rapidfuzz.distance import Levenshtein
 from rapidfuzz.process import cdist
 
+from fieldnotes.hear.spelling_pass import Spelling, spelling_prompt
+
 LONGEST = 4  # words of a name
 NEAR = 0.6  # likeness that makes a name worth a second look: mean of that of letters and of that of sounds
 MOST_NAMES = 2  # of one span
@@ -34,15 +36,18 @@ class Near:
 @dataclass(frozen=True)
 class Terms:
     """`hotwords`: terms that the recogniser is told before it hears, comma-separated, most needed first;
-    `names`: all names of things, lower case, against which it may look again at what it was not sure of."""
+    `names`: all names of things, lower case, against which it may look again at what it was not sure of;
+    `spelling`: with it model and serial numbers are heard twice."""
 
     hotwords: str = ""
     names: tuple[str, ...] = ()
+    spelling: Spelling | None = None
 
     @cached_property
     def digest(self) -> str:
         """What a kept slice was heard with, in few characters."""
-        return hashlib.sha256("\n".join([self.hotwords, *self.names]).encode()).hexdigest()[:16]
+        spelt = spelling_prompt(self.spelling.measures) if self.spelling else ""
+        return hashlib.sha256("\n".join([self.hotwords, spelt, *self.names]).encode()).hexdigest()[:16]
 
     @cached_property
     def _letters(self) -> list[str]:
@@ -79,7 +84,7 @@ class Terms:
             for at in self._likeliest(heard[n], row)
         ]
 
-    def _likeliest(self, heard: str, row: np.ndarray) -> list[int]:  # type: ignore[type-arg]
+    def _likeliest(self, heard: str, row: np.ndarray) -> list[int]:
         """The MOST_NAMES names that are most like the heard words, the most like first."""
         order = [at for at in np.argsort(-row)[:12] if row[at] >= NEAR]
         return [int(at) for at in order if _differ(heard, self.names[at])][:MOST_NAMES]

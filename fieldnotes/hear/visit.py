@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from fieldnotes.errors import RecordingError
@@ -12,9 +12,12 @@ from fieldnotes.hear.cache import USER_CACHE
 from fieldnotes.hear.captions import read_captions
 from fieldnotes.hear.digest import sha256_of
 from fieldnotes.hear.engine import Engine
-from fieldnotes.hear.listening import ChooseTerms, Ear
+from fieldnotes.hear.languages import told
+from fieldnotes.hear.listening import ChooseTerms, Cut, Ear
 from fieldnotes.hear.notes import read_notes, read_text
+from fieldnotes.hear.pieces import Stretch
 from fieldnotes.hear.progress import Progress, Unwatched
+from fieldnotes.hear.seams import Side, rejoined, runs_on, stretch_across
 from fieldnotes.hear.sound import SoundFile
 from fieldnotes.hear.terms import Terms
 from fieldnotes.hear.weights import find_weights
@@ -32,6 +35,7 @@ class _Part:
     breaths: tuple[Breath, ...]
     seconds: float | None
     notices: tuple[str, ...] = ()
+    speech: Stretch | None = None  # from the first to the last that is said in sound
 
 
 def hear(
@@ -76,6 +80,8 @@ def hear(
             Recording(file=source.name, sha256=sha256, seconds=part.seconds, starts_at=round(begin, 3))
         )
         begin += part.seconds or 0.0
+    if ear is not None:
+        _read_on(ear, sources, parts, recordings)
     return Transcript(
         breaths=tuple(
             moved(breath, recording.starts_at, index)
@@ -119,10 +125,29 @@ def _read(source: Path) -> _Part:
 def _listen(ear: Ear, source: Path, sha256: str) -> _Part:
     slices = ear.listen(source, sha256)
     notices = [notice for each in slices for notice in each.notices]
+    foreign = [f"{source.name}: {each}" for each in told([turn for each in slices for turn in each.foreign])]
     if not any(each.breaths for each in slices):
-        notices.append(f"{source.name}: no speech found")
+        notices.append(f"{source.name}: no {'English ' if foreign else ''}speech found")
+    said = [each.speech for each in slices if each.speech]
     return _Part(
         tuple(breath for each in slices for breath in each.breaths),
         round(slices[-1].end, 3),
-        tuple(dict.fromkeys(notices)),  # each slice may tell the same
+        tuple(dict.fromkeys([*foreign, *notices])),  # each slice may tell the same
+        Stretch(said[0][0], said[-1][1]) if said else None,
     )
+
+
+def _read_on(ear: Ear, sources: Sequence[Path], parts: list[_Part], recordings: Sequence[Recording]) -> None:
+    """Hear again across the cuts that go through speech, and put what is heard there into the parts."""
+    for n in range(1, len(parts)):
+        before, after = (
+            Side(part.breaths, part.seconds or 0.0, part.speech) for part in parts[n - 1 : n + 1]
+        )
+        if not runs_on(before, after):
+            continue
+        begin, until = stretch_across(before, after)
+        across = ear.listen_across(
+            Cut(sources[n - 1], recordings[n - 1].sha256, begin), Cut(sources[n], recordings[n].sha256, until)
+        )
+        first, second = rejoined(before, after, across, begin, until)
+        parts[n - 1], parts[n] = replace(parts[n - 1], breaths=first), replace(parts[n], breaths=second)

@@ -15,9 +15,9 @@ from pathlib import Path
 
 from fieldnotes.errors import WeightsError
 from fieldnotes.hear.digest import sha256_of
-from fieldnotes.hear.whisper import hub_folder
 from fieldnotes.hear.packed import PACKED, installed_folder, is_installed, packed_folder
 from fieldnotes.hear.progress import Progress
+from fieldnotes.hear.whisper import hub_folder
 
 DEFAULT = "base"
 NEEDED = ("model.bin", "config.json", "tokenizer.json")  # and vocabulary.json or vocabulary.txt

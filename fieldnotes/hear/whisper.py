@@ -10,16 +10,15 @@ import ctypes
 import os
 import re
 import zlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
 import numpy as np
-import numpy.typing as npt
 
 from fieldnotes.errors import WeightsError
 from fieldnotes.hear.engine import LANGUAGE, Heard
@@ -27,6 +26,7 @@ from fieldnotes.hear.packing import Packing
 from fieldnotes.hear.pieces import Piece, Stretch
 from fieldnotes.hear.second_look import Judge, Text, looked_at_again, replaced
 from fieldnotes.hear.sound import RATE, Sound, loud_enough
+from fieldnotes.hear.spelling_pass import heard_twice, is_spelled
 from fieldnotes.hear.terms import Terms
 from fieldnotes.transcript import Word
 
@@ -47,6 +47,8 @@ MOST_TOKENS = 448  # of prompt and text together
 # These sentences behind the list bring the stops back (found 89 % of those of spoken visits, 17 % without) and
 # report nothing, should noise ever repeat them.
 AFTER_HOTWORDS = ". Okay. Let me see. All right."
+LANGUAGE_STEP_S = 5  # the engine keeps 1 MB and more for each length it ever encoded, so there are six
+WINDOW_FRAMES = 3000  # of 10 ms: what the engine hears at once
 TIME_S = 0.02  # seconds of sound behind one step of the encoded sound
 
 
@@ -118,12 +120,19 @@ class Whisper:
         found = get_speech_timestamps(loud_enough(sound), options, sampling_rate=RATE)
         return [Stretch(each["start"] / RATE, each["end"] / RATE) for each in found]
 
-    def language(self, sound: Sound) -> tuple[str, float] | None:
-        """The likeliest language of the first 30 seconds; None where the model knows only English."""
+    def languages(self, sound: Sound, piece: Piece) -> Mapping[str, float] | None:
+        """How likely each language is. Only as much is encoded as the piece is long, to the next LANGUAGE_STEP_S:
+        3 s take a 20th of the time of the engine's whole window, and tell languages no worse (measured).
+        """
         if not self._model.model.is_multilingual:
             return None
-        code, probability, _ = self._model.detect_language(sound)
-        return code, float(probability)
+        packed = Packing(sound, piece).sound
+        step = LANGUAGE_STEP_S * RATE
+        features = self._model.feature_extractor(np.pad(packed, (0, -len(packed) % step)), padding=0)
+        return self._likely(self._model.encode(features[:, : features.shape[-1] // 2 * 2]))
+
+    def _likely(self, encoded: Any) -> Mapping[str, float]:
+        return {token[2:-2]: float(share) for token, share in self._model.model.detect_language(encoded)[0]}
 
     def fitting(self, hotwords: str) -> tuple[str, int]:
         """Whole terms only, as the model would cut its prompt in the middle of one."""
@@ -140,12 +149,17 @@ class Whisper:
         workers = ThreadPoolExecutor(WORKERS)
         try:
             yield from workers.map(lambda piece: self._heard(sound, piece, terms), pieces)
-        finally:  # also when the user stops: pieces that nobody waits for are not begun
-            workers.shutdown(cancel_futures=True)
+        finally:  # when the user stops: pieces at work are not waited for, and no others begun
+            workers.shutdown(wait=False, cancel_futures=True)
 
     def _heard(self, sound: Sound, piece: Piece, terms: Terms) -> Heard:
-        words = self._decoded(Packing(sound, piece), terms)
-        return Heard(piece, words) if words is not None else self._again(sound, piece)
+        packing = Packing(sound, piece)
+        encoded = self._encoded(packing.sound)
+        words = self._decoded(packing, encoded, terms)
+        heard = Heard(piece, words) if words is not None else self._again(sound, piece)
+        if not self._model.model.is_multilingual:
+            return heard
+        return replace(heard, english=self._likely(encoded.features).get(LANGUAGE, 0.0))
 
     def _again(self, sound: Sound, piece: Piece) -> Heard:
         """A piece that made no sense, in two halves and without the hotwords, which noise likes to repeat.
@@ -155,20 +169,34 @@ class Whisper:
         """
         middle = len(piece) // 2
         halves = [half for half in (piece[:middle], piece[middle:]) if half]
-        found = [self._decoded(Packing(sound, half), Terms()) for half in halves]
+        packed = [Packing(sound, half) for half in halves]
+        found = [self._decoded(each, self._encoded(each.sound), Terms()) for each in packed]
         return Heard(piece, tuple(word for words in found for word in words or ()), doubtful=None in found)
 
-    def _decoded(self, packing: Packing, terms: Terms) -> tuple[Word, ...] | None:
+    def _decoded(self, packing: Packing, encoded: _Encoded, terms: Terms) -> tuple[Word, ...] | None:
         """The words of a packed piece; None where the engine's own figures say that they make no sense."""
-        import ctranslate2  # type: ignore[import-untyped]
+        heard = self._said(encoded, terms.hotwords)
+        if heard is None:
+            return None
+        texts, scores = [word.text for word in heard], [word.scores for word in heard]
+        chosen = looked_at_again(texts, scores, terms, self._judge(encoded))
+        if chosen:
+            heard = self._aligned(encoded, [replaced(texts, chosen)])[0]
+        words = tuple(_timed(word, packing) for word in heard)
+        if terms.spelling and is_spelled(words, packing.seconds, terms.spelling.measures):
 
-        encoded = self._encoded(packing.sound)
-        prompt = self._model.get_prompt(
-            self._tokens, [], without_timestamps=True, hotwords=terms.hotwords or None
-        )
+            def decode(prompt: str) -> tuple[Word, ...] | None:
+                again = self._said(encoded, prompt)
+                return None if again is None else tuple(_timed(word, packing) for word in again)
+
+            words = heard_twice(words, decode, terms.spelling)
+        return words
+
+    def _said(self, encoded: _Encoded, prompt: str) -> list[_Aligned] | None:
+        """What the recogniser writes after a prompt; None where its own figures say that it makes no sense."""
         (found,) = self._model.model.generate(
-            ctranslate2.StorageView.from_array(encoded.features),
-            [prompt],
+            encoded.features,
+            [self._model.get_prompt(self._tokens, [], without_timestamps=True, hotwords=prompt or None)],
             beam_size=BEAM,
             max_length=MOST_TOKENS,
             suppress_tokens=self._suppressed,
@@ -182,21 +210,14 @@ class Whisper:
         )  # as the recogniser's own filters count it
         if _makes_no_sense(text, logprob, found.no_speech_prob):
             return None
-        if not text:
-            return ()
-        heard = self._aligned(encoded, [text.split()])[0]
-        scores = [word.scores for word in heard]
-        chosen = looked_at_again([word.text for word in heard], scores, terms, self._judge(encoded))
-        if chosen:
-            heard = self._aligned(encoded, [replaced([word.text for word in heard], chosen)])[0]
-        return tuple(_timed(word, packing) for word in heard)
+        return self._aligned(encoded, [text.split()])[0] if text else []
 
     def _encoded(self, sound: Sound) -> _Encoded:
         from faster_whisper.audio import pad_or_trim  # type: ignore[import-untyped]
 
         features = self._model.feature_extractor(sound)
         encoded = self._model.encode(pad_or_trim(features)[np.newaxis])
-        return _Encoded(np.array(encoded), min(features.shape[-1], 3000))
+        return _Encoded(encoded, min(features.shape[-1], WINDOW_FRAMES))
 
     def _judge(self, encoded: _Encoded) -> Judge:
         """Tells how probable other wordings of the encoded sound are."""
@@ -204,11 +225,9 @@ class Whisper:
 
     def _aligned(self, encoded: _Encoded, texts: Sequence[Text]) -> list[list[_Aligned]]:
         """When the words of each text are said in the sound, and how probable their tokens are."""
-        import ctranslate2
-
         tokens = [[[self._tokens.encode(part) for part in parts_of(word)] for word in text] for text in texts]
         found = self._model.model.align(
-            ctranslate2.StorageView.from_array(np.repeat(encoded.features, len(texts), axis=0)),
+            encoded.repeated(len(texts)),
             list(self._tokens.sot_sequence),
             [[token for word in text for part in word for token in part] for text in tokens],
             encoded.frames,
@@ -223,8 +242,16 @@ class Whisper:
 class _Encoded:
     """A piece of at most 30 s as the model's encoder leaves it; `frames`: of 10 ms, without the padding."""
 
-    features: npt.NDArray[np.float32]  # shape (1, 1500, width)
+    features: Any  # the engine's own array, shape (1, 1500, width)
     frames: int
+
+    def repeated(self, times: int) -> Any:
+        """The same for so many texts at once."""
+        import ctranslate2  # type: ignore[import-untyped]
+
+        if times == 1:
+            return self.features
+        return ctranslate2.StorageView.from_array(np.repeat(np.array(self.features), times, axis=0))
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ import numpy as np
 import soundfile  # type: ignore[import-untyped]
 
 from fieldnotes.hear import hear
-from fieldnotes.visit import hotwords_of
+from fieldnotes.visit import terms_of
 from fieldnotes.vocabulary.load import load_vocabulary
 from tests.benchmarks.hearing import speech_options
 from tests.benchmarks.hearing_figures import right_words
@@ -51,7 +51,7 @@ def show(words: Judged) -> None:
 
 def heard(args: argparse.Namespace) -> list[Judged]:
     """The words of each recording."""
-    terms = hotwords_of(load_vocabulary(), None)
+    terms = terms_of(load_vocabulary(), None)
     found: list[Judged] = []
     with tempfile.TemporaryDirectory() as folder:
         for condition in args.conditions:
@@ -62,7 +62,7 @@ def heard(args: argparse.Namespace) -> list[Judged]:
                 sound, lines = in_noise(speech, noise, float(level or 0), lead_s=2.0)
                 path = Path(folder) / "spoken.wav"
                 soundfile.write(path, sound, RATE, subtype="PCM_16")
-                got = hear([path], hotwords=terms, cache=None)
+                got = hear([path], terms=terms, cache=None)
                 found.append([(word.confidence, right) for word, right in right_words(got, lines)])
     return found
 

@@ -15,21 +15,18 @@ import argparse
 import json
 import tempfile
 from collections import defaultdict
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 import soundfile  # type: ignore[import-untyped]
 
 from fieldnotes.hear import hear
-from fieldnotes.hear.engine import Engine, Heard, Whisper
-from fieldnotes.hear.packing import Packing
-from fieldnotes.hear.pieces import Piece
-from fieldnotes.hear.sound import Sound
-from fieldnotes.hear.spelling_pass import heard_twice, is_spelled
+from fieldnotes.hear.engine import Engine
+from fieldnotes.hear.whisper import Whisper
 from fieldnotes.tidy import tidy
 from fieldnotes.transcript import Transcript
 from fieldnotes.understand.understanding import Understanding
-from fieldnotes.visit import hotwords_of, spelled_by
+from fieldnotes.visit import terms_of
 from fieldnotes.vocabulary.load import load_vocabulary
 from fieldnotes.write.wording import PLEASE_CHECK_BELOW
 from tests.benchmarks.hearing_figures import text_of
@@ -69,14 +66,14 @@ class Tally:
 class Hearings:
     """What was heard of each visit in each condition, kept in a file."""
 
-    def __init__(self, path: Path, model: str | None, twice: bool) -> None:
-        self._path, self._model, self._twice = path, model, twice
+    def __init__(self, path: Path, model: str | None) -> None:
+        self._path, self._model = path, model
         self._kept: dict[str, object] = json.loads(path.read_text("utf-8")) if path.is_file() else {}
         self._engine: Engine | None = None
-        self._terms = hotwords_of(load_vocabulary(), None)
+        self._terms = terms_of(load_vocabulary(), None)
 
     def of(self, speech: Spoken, condition: str) -> Transcript:
-        key = f"{speech.name} {condition} {self._model or ''}{'twice' if self._twice else ''}"
+        key = f"{speech.name} {condition} {self._model or ''}"
         if key not in self._kept:
             self._kept[key] = self._hear(speech, condition).model_dump()
         return Transcript.model_validate(self._kept[key])
@@ -90,32 +87,11 @@ class Hearings:
         with tempfile.TemporaryDirectory() as folder:
             path = Path(folder) / "visit.wav"
             soundfile.write(path, sound, RATE, subtype="PCM_16")
-            return hear(
-                [path], model=self._model, hotwords=self._terms, cache=None, make_engine=self._engine_of
-            )
+            return hear([path], model=self._model, terms=self._terms, cache=None, make_engine=self._engine_of)
 
     def _engine_of(self, folder: Path) -> Engine:
-        self._engine = self._engine or (Twice if self._twice else Whisper)(folder)
+        self._engine = self._engine or Whisper(folder)
         return self._engine
-
-
-class Twice(Whisper):
-    """The recogniser with a second hearing of what was spelled."""
-
-    def _heard(self, sound: Sound, piece: Piece, hotwords: str | None) -> Heard:
-        first = super()._heard(sound, piece, hotwords)
-        vocabulary = load_vocabulary()
-        measures = vocabulary.measures
-        packing = Packing(sound, piece)
-        if not is_spelled(first.words, packing.seconds, measures):
-            return first
-        words = heard_twice(
-            first.words,
-            lambda prompt: self._decoded(packing, prompt),
-            measures,
-            lambda spoken: spelled_by(spoken, vocabulary),
-        )
-        return replace(first, words=words)
 
 
 class Reader:
@@ -145,7 +121,6 @@ def arguments() -> argparse.Namespace:
     parser.add_argument("--count", type=int, default=6, help="visits of each voice")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--model")
-    parser.add_argument("--twice", action="store_true", help="with the second hearing of what was spelled")
     parser.add_argument("--heard", type=Path, help="file of what was heard (default: in the folder)")
     parser.add_argument("--show", action="store_true", help="print every string that did not come out sure")
     return parser.parse_args()
@@ -154,7 +129,7 @@ def arguments() -> argparse.Namespace:
 def main() -> None:
     args = arguments()
     tallies: dict[tuple[str, str, str], Tally] = defaultdict(Tally)
-    heard, reader = Hearings(args.heard or args.folder / "identities.json", args.model, args.twice), Reader()
+    heard, reader = Hearings(args.heard or args.folder / "identities.json", args.model), Reader()
     for voice in args.voices:
         speech = spoken_visits(args.count, args.seed, voice, args.folder, args.speaker)
         for condition in args.conditions:

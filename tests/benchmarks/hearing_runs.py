@@ -76,26 +76,17 @@ def _ours(
     recordings: Sequence[Path], model: str | None, kinds: Sequence[str | None]
 ) -> tuple[list[Transcript], float]:
     from fieldnotes.hear import hear
-    from fieldnotes.tidy import tidy
-    from fieldnotes.understand.understanding import Understanding
-    from fieldnotes.visit import hotwords_of
+    from fieldnotes.visit import terms_heard_of, terms_of
     from fieldnotes.vocabulary.load import load_vocabulary
 
     vocabulary = load_vocabulary()
-    understanding = Understanding(vocabulary)
-
-    def terms_of_kind(breaths: tuple[Breath, ...]) -> str | None:
-        so_far = Transcript(breaths=breaths, recordings=(Recording(file="so far", sha256=""),))
-        kind = understanding.findings(tidy(so_far, vocabulary.measures)).appliance.kind
-        return hotwords_of(vocabulary, kind) if kind else None
-
     begun = time.monotonic()
     heard = [
         hear(
             [path],
             model=model,
-            hotwords=hotwords_of(vocabulary, kind),
-            choose_hotwords=None if kind else terms_of_kind,
+            terms=terms_of(vocabulary, kind),
+            choose_terms=None if kind else terms_heard_of(vocabulary),
             cache=None,
         )
         for path, kind in zip(recordings, kinds, strict=True)

@@ -6,7 +6,6 @@ import re
 import subprocess
 import sys
 from pathlib import Path
-from types import SimpleNamespace
 
 import jiwer
 import numpy as np
@@ -14,11 +13,12 @@ import pytest
 
 from fieldnotes.errors import WeightsError
 from fieldnotes.hear import hear
-from fieldnotes.hear.engine import Whisper, _doubtful, _joined
 from fieldnotes.hear.packed import PACKED, is_installed
 from fieldnotes.hear.packing import Packing
 from fieldnotes.hear.pieces import Stretch
 from fieldnotes.hear.sound import RATE
+from fieldnotes.hear.terms import Terms
+from fieldnotes.hear.whisper import Whisper, _aligned, _makes_no_sense, _timed, parts_of
 from fieldnotes.transcript import Transcript, Word
 
 from .sounds import DATA, write_sound
@@ -48,47 +48,46 @@ def test_word_times_find_back(packed: tuple[float, float], whole: tuple[float, f
     assert Packing(TEN_SECONDS, PIECE).times(*packed) == pytest.approx(whole)
 
 
-def test_half_words_are_joined_to_the_word_before() -> None:
-    packing = Packing(TEN_SECONDS, PIECE)
-    raw = [
-        SimpleNamespace(word=" top", start=0.0, end=0.2, probability=0.9),
-        SimpleNamespace(word="-load", start=0.2, end=0.5, probability=0.6),
-        SimpleNamespace(word=" washer.", start=0.5, end=0.9, probability=1.0000001),
-    ]
+@pytest.mark.parametrize(
+    ("word", "parts"),
+    [("top-load.", [" top", "-", "load", "."]), ("2.4", [" 2", ".", "4"]), ("don't", [" don't"])],
+)
+def test_word_is_parted_at_signs_as_the_recogniser_does(word: str, parts: list[str]) -> None:
+    assert parts_of(word) == parts
 
-    assert _joined(packing, raw) == [
-        Word(text="top-load", start=1.0, end=1.5, confidence=0.6),
-        Word(text="washer.", start=1.5, end=1.9, confidence=1.0),
-    ]
+
+def test_word_is_as_sure_as_its_least_sure_part_and_ends_before_its_stop() -> None:
+    """ "top-load." in the tokens top, -, lo, ad and a stop, one fifth of a second each."""
+    tokens = [[[1], [2], [3, 4], [5]]]
+    steps = [(0, 10), (1, 20), (1, 25), (2, 30), (3, 40), (4, 50), (5, 60)]
+    (word,) = _aligned(["top-load."], tokens, steps, [0.9, 0.1, 0.8, 0.4, 0.2])
+
+    assert _timed(word, Packing(TEN_SECONDS, PIECE)) == Word(
+        text="top-load.", start=1.2, end=2.0, confidence=pytest.approx(0.6)
+    )
+    assert np.exp(word.scores) == pytest.approx([0.9, 0.1, 0.8, 0.4, 0.2])
+
+
+LOOP = "and the pump and the pump and the pump and the pump and the pump and the pump and the pump"
+SPOKEN = "The drain hose is kinked behind the unit."
 
 
 @pytest.mark.parametrize(
-    ("compression", "no_speech", "logprob", "doubtful"),
+    ("text", "no_speech", "logprob", "doubtful"),
     [
-        (2.5, 0.0, -0.2, True),
-        (1.4, 0.7, -0.8, True),
-        (1.4, 0.7, -0.6, False),
-        (1.4, 0.5, -0.9, False),
-        (0.5, 0.4, -1.9, True),
+        (LOOP, 0.0, -0.2, True),
+        (SPOKEN, 0.7, -0.8, True),
+        (SPOKEN, 0.7, -0.6, False),
+        (SPOKEN, 0.5, -0.9, False),
+        (SPOKEN, 0.4, -1.9, True),
+        ("", 0.0, -0.1, False),
     ],
-    ids=["loop", "unsure and silent", "silent but sure", "unsure but spoken", "noise forced in"],
+    ids=["loop", "unsure and silent", "silent but sure", "unsure but spoken", "noise forced in", "nothing"],
 )
 def test_invented_text_is_told_by_three_figures(
-    compression: float, no_speech: float, logprob: float, doubtful: bool
+    text: str, no_speech: float, logprob: float, doubtful: bool
 ) -> None:
-    segment = SimpleNamespace(compression_ratio=compression, no_speech_prob=no_speech, avg_logprob=logprob)
-
-    assert _doubtful(segment) is doubtful
-
-
-def test_half_word_at_the_very_start_keeps_its_start() -> None:
-    packing = Packing(TEN_SECONDS, (Stretch(0.0, 5.0),))
-    raw = [
-        SimpleNamespace(word=" lid", start=0.0, end=0.2, probability=0.9),
-        SimpleNamespace(word="-lock", start=0.2, end=0.5, probability=0.6),
-    ]
-
-    assert _joined(packing, raw) == [Word(text="lid-lock", start=0.0, end=0.5, confidence=0.6)]
+    assert _makes_no_sense(text, logprob, no_speech) is doubtful
 
 
 def test_importing_the_stage_loads_no_engine() -> None:
@@ -152,7 +151,7 @@ def test_spoken_lines_come_back_one_breath_each(tmp_path: Path) -> None:
 @needs_weights
 def test_hotwords_do_not_lose_lines() -> None:
     terms = ", ".join(["thermal fuse", "heating element", "blower housing", "drum belt", "inlet valve"] * 12)
-    got = hear([DATA / "dryer.flac"], cache=None, hotwords=terms)
+    got = hear([DATA / "dryer.flac"], cache=None, terms=Terms(terms))
 
     assert len(got.breaths) == 4
     assert jiwer.wer(plain(" ".join(DRYER)), plain(spoken(got))) <= 0.10
@@ -163,7 +162,7 @@ def test_hotwords_do_not_lose_lines() -> None:
 def test_hotwords_do_not_lose_full_stops() -> None:
     """A bare list of terms as the prompt makes the recogniser join sentences by commas."""
     terms = ", ".join(["thermal fuse", "heating element", "blower housing", "drum belt", "inlet valve"] * 6)
-    got = hear([DATA / "dryer.flac"], cache=None, hotwords=terms)
+    got = hear([DATA / "dryer.flac"], cache=None, terms=Terms(terms))
 
     assert [breath.words[-1].text[-1] for breath in got.breaths] == ["."] * 4
 
@@ -172,7 +171,7 @@ def test_hotwords_do_not_lose_full_stops() -> None:
 @needs_weights
 def test_more_hotwords_than_fit_are_told() -> None:
     terms = ", ".join(f"suspension rod number {n}" for n in range(80))
-    got = hear([DATA / "dryer.flac"], cache=None, hotwords=terms)
+    got = hear([DATA / "dryer.flac"], cache=None, terms=Terms(terms))
 
     (notice,) = got.notices
     assert re.fullmatch(
@@ -197,7 +196,7 @@ def test_noise_gives_no_words_even_with_hotwords(tmp_path: Path, seconds: float)
         np.random.default_rng(7).normal(0, 3000, round(seconds * RATE)).clip(-32768, 32767).astype(np.int16)
     )
     path = write_sound(tmp_path / "spin.wav", noise, "pcm_s16le")
-    got = hear([path], cache=None, hotwords="drain pump, air gap, inlet valve")
+    got = hear([path], cache=None, terms=Terms("drain pump, air gap, inlet valve"))
 
     assert (got.breaths, got.notices) == ((), ("spin.wav: no speech found",))
 

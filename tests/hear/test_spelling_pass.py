@@ -6,7 +6,14 @@ from collections.abc import Sequence
 
 import pytest
 
-from fieldnotes.hear.spelling_pass import AGREED, DIFFERENT, heard_twice, is_spelled, spelling_prompt
+from fieldnotes.hear.spelling_pass import (
+    AGREED,
+    DIFFERENT,
+    Spelling,
+    heard_twice,
+    is_spelled,
+    spelling_prompt,
+)
 from fieldnotes.transcript import Word
 from fieldnotes.visit import spelled_by
 from fieldnotes.vocabulary.load import load_vocabulary
@@ -30,8 +37,7 @@ def kept(first: str, second: str | None) -> list[tuple[str, float]]:
     got = heard_twice(
         words(first),
         lambda prompt: None if second is None else words(second),
-        VOCABULARY.measures,
-        lambda spoken: spelled_by(spoken, VOCABULARY),
+        Spelling(VOCABULARY.measures, lambda spoken: spelled_by(spoken, VOCABULARY)),
     )
     return [(word.text, word.confidence) for word in got]
 

@@ -1,0 +1,76 @@
+"""English names of the languages that the speech models tell apart and that people speak at home.
+
+Codes are those of the Whisper models. Dead languages, and rare ones that noise is taken for, are left out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+NAMES: Mapping[str, str] = MappingProxyType(
+    {
+        "af": "Afrikaans",
+        "am": "Amharic",
+        "ar": "Arabic",
+        "bg": "Bulgarian",
+        "bn": "Bengali",
+        "bs": "Bosnian",
+        "ca": "Catalan",
+        "cs": "Czech",
+        "da": "Danish",
+        "de": "German",
+        "el": "Greek",
+        "en": "English",
+        "es": "Spanish",
+        "et": "Estonian",
+        "fa": "Persian",
+        "fi": "Finnish",
+        "fr": "French",
+        "gu": "Gujarati",
+        "he": "Hebrew",
+        "hi": "Hindi",
+        "hr": "Croatian",
+        "ht": "Haitian Creole",
+        "hu": "Hungarian",
+        "hy": "Armenian",
+        "id": "Indonesian",
+        "it": "Italian",
+        "ja": "Japanese",
+        "km": "Khmer",
+        "ko": "Korean",
+        "lo": "Lao",
+        "lt": "Lithuanian",
+        "lv": "Latvian",
+        "mk": "Macedonian",
+        "mr": "Marathi",
+        "ms": "Malay",
+        "my": "Burmese",
+        "ne": "Nepali",
+        "nl": "Dutch",
+        "no": "Norwegian",
+        "pa": "Punjabi",
+        "pl": "Polish",
+        "pt": "Portuguese",
+        "ro": "Romanian",
+        "ru": "Russian",
+        "sk": "Slovak",
+        "sl": "Slovenian",
+        "so": "Somali",
+        "sq": "Albanian",
+        "sr": "Serbian",
+        "sv": "Swedish",
+        "sw": "Swahili",
+        "ta": "Tamil",
+        "te": "Telugu",
+        "th": "Thai",
+        "tl": "Tagalog",
+        "tr": "Turkish",
+        "uk": "Ukrainian",
+        "ur": "Urdu",
+        "vi": "Vietnamese",
+        "yi": "Yiddish",
+        "yue": "Cantonese",
+        "zh": "Chinese",
+    }
+)

@@ -44,7 +44,7 @@ class Slow(Beeper):
 
 hear = functools.partial(fieldnotes.hear.hear, cache=Path("cache"), make_engine=Slow)
 fieldnotes.hear.hear = lambda sources, **given: hear(sources, **{**given, "model": "./model"})
-main(["write", "kitchen.wav", "--out", "job"])
+main(["write", "kitchen.wav", "--out", "job", "--appliance", "dishwasher"])
 """
 
 

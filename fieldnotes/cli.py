@@ -89,14 +89,13 @@ def write(
     """
     from fieldnotes.hear import hear
     from fieldnotes.progress import Shown
+    from fieldnotes.trade_terms import terms_heard_of, terms_of
     from fieldnotes.visit import (
         Order,
         check_templates,
         date_in_name,
         day_given,
         known_kind,
-        terms_heard_of,
-        terms_of,
         visit_of,
     )
     from fieldnotes.vocabulary.load import load_vocabulary

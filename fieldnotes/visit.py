@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from difflib import get_close_matches
@@ -14,16 +14,11 @@ from typing import TYPE_CHECKING
 from fieldnotes import __version__
 from fieldnotes.errors import FieldnotesError, VocabularyError
 from fieldnotes.records import Job, MadeWith, Visit
-from fieldnotes.transcript import Breath, Recording, Transcript, Word
+from fieldnotes.transcript import Transcript
 
 if TYPE_CHECKING:
-    from fieldnotes.hear import ChooseTerms, Terms
-    from fieldnotes.hear.spelling_pass import Reading
     from fieldnotes.understand.understanding import Understanding
     from fieldnotes.vocabulary.load import Vocabulary
-    from fieldnotes.vocabulary.packs import AppliancePack
-
-HOTWORDS_MOST = 50  # terms; more do not fit the recogniser's prompt (223 tokens)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,64 +75,6 @@ def visit_of(transcript: Transcript, vocabulary: Vocabulary, order: Order) -> Vi
         measures=vocabulary.measures,
         transcript=transcript,
     )
-
-
-def terms_of(vocabulary: Vocabulary, kind: str | None) -> Terms:
-    """What the recogniser is told: the terms and names of the kind of appliance; None: the most needed of all kinds."""
-    from fieldnotes.hear import Terms
-    from fieldnotes.hear.spelling_pass import Spelling
-    from fieldnotes.vocabulary.phrases import wordings
-
-    packs = vocabulary.packs
-    if kind in packs:
-        its_packs = list(_with_wider(vocabulary, kind))
-        needed = packs[kind].hotwords
-    else:
-        its_packs = []
-        shares = [pack.hotwords for pack in packs.values() if pack.hotwords]
-        needed = tuple(
-            words[n] for n in range(max(map(len, shares), default=0)) for words in shares if n < len(words)
-        )
-    hotwords = dict.fromkeys([*needed[:HOTWORDS_MOST], *vocabulary.parts.hotwords])
-    parts = [*(part for pack in its_packs for part in pack.parts), *vocabulary.parts.parts]
-    names = {
-        " ".join(form).lower()
-        for part in parts
-        for phrase in (part.name, *part.spoken, *part.short)
-        for form in wordings(phrase)
-    }
-    spelling = Spelling(vocabulary.measures, lambda words: spelled_by(words, vocabulary))
-    return Terms(", ".join(hotwords), tuple(sorted({*names, *(term.lower() for term in hotwords)})), spelling)
-
-
-def _with_wider(vocabulary: Vocabulary, kind: str | None) -> Iterator[AppliancePack]:
-    """The pack of a kind, and those of the kinds that it is a sort of."""
-    while pack := vocabulary.packs.get(kind or ""):
-        yield pack
-        kind = pack.wider
-
-
-def terms_heard_of(vocabulary: Vocabulary) -> ChooseTerms:
-    """Tells from what was heard so far which kind of appliance it is about, and so better terms."""
-    from fieldnotes.tidy import tidy
-
-    def choose(breaths: tuple[Breath, ...]) -> Terms | None:
-        so_far = Transcript(breaths=breaths, recordings=(Recording(file="so far", sha256=""),))
-        kind = _understanding(vocabulary).findings(tidy(so_far, vocabulary.measures)).appliance.kind
-        return terms_of(vocabulary, kind) if kind else None
-
-    return choose
-
-
-def spelled_by(words: Sequence[Word], vocabulary: Vocabulary) -> Reading:
-    """The string that words spell, for the second hearing of what was spelled: the longest of them."""
-    from fieldnotes.hear.spelling_pass import Reading
-    from fieldnotes.tidy import tidy
-
-    said = Transcript(breaths=(Breath(words=tuple(words)),), recordings=())
-    spelled = tidy(said, vocabulary.measures).spelled
-    longest = max(spelled, key=lambda run: len(run.text), default=None)
-    return Reading(longest.text, longest.sure) if longest else Reading()
 
 
 def known_kind(said: str | None, vocabulary: Vocabulary) -> str | None:

@@ -16,8 +16,9 @@ from fieldnotes.hear import hear
 from fieldnotes.hear.packed import PACKED, is_installed
 from fieldnotes.hear.sound import RATE, SoundFile
 from fieldnotes.records import Visit
+from fieldnotes.trade_terms import terms_of
 from fieldnotes.transcript import Transcript
-from fieldnotes.visit import Order, terms_of, visit_of
+from fieldnotes.visit import Order, visit_of
 from fieldnotes.vocabulary.load import load_vocabulary
 from tests.benchmarks.understanding import SECTIONS, Score, Span, compare, read_narration, trap_hits
 from tests.hear.sounds import write_sound

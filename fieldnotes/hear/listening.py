@@ -14,7 +14,7 @@ from fieldnotes.hear.breaths import breaths_of
 from fieldnotes.hear.cache import BegunSlice, KeptSlices, Slice
 from fieldnotes.hear.engine import Engine, Heard
 from fieldnotes.hear.languages import Foreign, foreign_turns, without
-from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Stretch, pieces_of, slice_end
+from fieldnotes.hear.pieces import FIRST_S, SLICE_S, Stretch, full_slice_end, pieces_of
 from fieldnotes.hear.progress import Progress
 from fieldnotes.hear.sound import RATE, Sound, SoundFile, centred
 from fieldnotes.hear.terms import Terms
@@ -156,7 +156,7 @@ class Ear:
         sound = centred(window.fill(FIRST_S if choosing else SLICE_S))
         name, begin, length = file.path.name, window.start_s, len(sound) / RATE
         speech = engine.speech(sound)
-        end = length if window.ended else slice_end(speech, length)
+        end = length if window.ended else full_slice_end(speech, length)
         speech = [Stretch(s.start, min(s.end, end)) for s in speech if s.start < end]
         first = not any(each.breaths for each in before)
         notices = self._too_many_terms(engine, name) if first and speech else []

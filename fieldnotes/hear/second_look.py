@@ -20,7 +20,7 @@ Judge = Callable[[Sequence[Text]], Sequence[Sequence[Sequence[float]]]]
 
 DOUBTFUL = math.log(0.5)  # log-probability of a word's least sure token under which it is looked at again
 BEHIND = 3  # words after a span that tell whether the text goes on well
-MOST_TEXTS = 3  # alternatives that are tried at one place
+MOST_TEXTS = 2  # alternatives that are tried at one place
 # A name is taken when (log-probability gained) + (mean log-probability of the name's tokens) + (its letters,
 # up to MOST_LETTERS) reaches ENOUGH. Fitted on 1,759 candidates from sixteen spoken narrations, clean and in two
 # noises at 10 dB: of those taken three quarters mend a word or more, and one in eight spoils one.

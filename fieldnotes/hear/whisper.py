@@ -33,7 +33,7 @@ from fieldnotes.transcript import Word
 # Settings and thresholds as measured in the project's comparison of ways to decode: int8 costs no accuracy, and
 # beam 5 is worth its price. Pieces are decoded without time marks: only so is the model not led by hotwords to
 # leave out lines.
-COMPUTE, BEAM = "int8", 5
+COMPUTE, BEAM = "int8", 3
 WORKERS = 2  # pieces at once, with half the processors each
 VOICE_THRESHOLD = 0.35  # 0.5 loses 6 to 10 % more of the speech at 0 dB; 0.2 lets noise through at 5 dB
 MIN_SPEECH_MS, MIN_PAUSE_MS = 100, 200

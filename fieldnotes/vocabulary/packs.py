@@ -93,7 +93,6 @@ class PartsFile(Entry):
     parts: tuple[PartEntry, ...]
     symptoms: tuple[SymptomEntry, ...] = ()
     trials: tuple[TrialEntry, ...] = ()
-    hotwords: tuple[str, ...] = ()  # terms of every kind, told the recogniser behind those of one
 
 
 Expectation.model_rebuild()

@@ -17,7 +17,7 @@ import numpy as np
 import soundfile  # type: ignore[import-untyped]
 
 from fieldnotes.hear import hear
-from fieldnotes.visit import terms_of
+from fieldnotes.trade_terms import terms_of
 from fieldnotes.vocabulary.load import load_vocabulary
 from tests.benchmarks.hearing import speech_options
 from tests.benchmarks.hearing_figures import right_words

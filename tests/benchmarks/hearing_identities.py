@@ -24,9 +24,9 @@ from fieldnotes.hear import hear
 from fieldnotes.hear.engine import Engine
 from fieldnotes.hear.whisper import Whisper
 from fieldnotes.tidy import tidy
+from fieldnotes.trade_terms import terms_of
 from fieldnotes.transcript import Transcript
 from fieldnotes.understand.understanding import Understanding
-from fieldnotes.visit import terms_of
 from fieldnotes.vocabulary.load import load_vocabulary
 from fieldnotes.write.wording import PLEASE_CHECK_BELOW
 from tests.benchmarks.hearing_figures import text_of

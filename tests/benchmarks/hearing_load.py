@@ -9,6 +9,7 @@ its own, one after the other.
 from __future__ import annotations
 
 import argparse
+import re
 from pathlib import Path
 from statistics import median
 
@@ -19,20 +20,25 @@ from tests.benchmarks.hearing_runs import WAYS, run_alone
 from tests.benchmarks.hearing_sounds import NOISES, RATE, Samples, Spoken, loudness, spoken
 
 SHARE = 1 / 3  # of the visit is speech
+PLATE = re.compile(r"\b(model|serial)\b", re.IGNORECASE)
 BLOCK_S = 600  # noise is computed in blocks of so many seconds
 
 
 def visit(speech: list[Spoken], seconds: int, noise: str, level_db: float, path: Path) -> None:
     """A recording of that length, written block by block: one of 8 hours never lies in memory as a whole."""
     rng = np.random.default_rng(5)
-    said = [part for each in speech for part in _lines(each)]
+    once, said = (
+        _lines(speech[0], plate=True),
+        [part for each in speech for part in _lines(each, plate=False)],
+    )
     loud = loudness(np.concatenate(said))
     held, turn = np.zeros(0), 0
     with soundfile.SoundFile(path, "w", RATE, 1, "PCM_16") as file:
         for at in range(0, seconds, BLOCK_S):
             want = min(BLOCK_S, seconds - at) * RATE
             while len(held) < want:
-                line, turn = said[turn % len(said)], turn + 1
+                line = once[turn] if turn < len(once) else said[(turn - len(once)) % len(said)]
+                turn += 1
                 rest = len(line) * (1 / SHARE - 1) * rng.choice([0.25, 0.25, 0.25, 3.25])
                 held = np.concatenate([held, line, np.zeros(round(rest))])
             sound = held[:want] + NOISES[noise](rng, want) * loud / 10 ** (level_db / 20)
@@ -40,8 +46,10 @@ def visit(speech: list[Spoken], seconds: int, noise: str, level_db: float, path:
             file.write(np.clip(sound, -0.98, 0.98))
 
 
-def _lines(each: Spoken) -> list[Samples]:
-    return [each.sound[round(line.start * RATE) : round(line.end * RATE)] for line in each.lines]
+def _lines(each: Spoken, *, plate: bool) -> list[Samples]:
+    """The sound of each line; those that spell numbers off the plate are in a visit once."""
+    lines = [line for line in each.lines if plate or not PLATE.search(line.say)]
+    return [each.sound[round(line.start * RATE) : round(line.end * RATE)] for line in lines]
 
 
 def main() -> None:

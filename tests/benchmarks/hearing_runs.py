@@ -76,7 +76,7 @@ def _ours(
     recordings: Sequence[Path], model: str | None, kinds: Sequence[str | None]
 ) -> tuple[list[Transcript], float]:
     from fieldnotes.hear import hear
-    from fieldnotes.visit import terms_heard_of, terms_of
+    from fieldnotes.trade_terms import terms_heard_of, terms_of
     from fieldnotes.vocabulary.load import load_vocabulary
 
     vocabulary = load_vocabulary()
@@ -103,9 +103,17 @@ def _work(order: Path, answer: Path) -> None:
         "transcripts": [transcript.model_dump() for transcript in heard],
         "seconds": seconds,
         "cpu_s": used.ru_utime + used.ru_stime,
-        "peak_mb": used.ru_maxrss // 1024,
+        "peak_mb": _peak_mb(),
     }
     answer.write_text(json.dumps(told), encoding="utf-8")
+
+
+def _peak_mb() -> int:
+    """Of this program alone: the resource module's figure starts from that of the process which began it."""
+    for line in Path("/proc/self/status").read_text(encoding="ascii").splitlines():
+        if line.startswith("VmHWM:"):
+            return int(line.split()[1]) // 1024
+    raise RuntimeError("this system tells no peak of memory")
 
 
 if __name__ == "__main__":

@@ -166,18 +166,18 @@ def test_written_notes_need_no_model(tmp_path: Path) -> None:
 
 def test_long_sound_is_cut_in_pauses_and_loses_nothing(room: Room) -> None:
     """Beeps of 1 s every 7.3 s, some across the end of a slice: none is cut, and each keeps its place."""
-    got = room.hear(room.sound("long.wav", 700.0, every_s=7.3))
+    got = room.hear(room.sound("long.wav", 1100.0, every_s=7.3))
 
-    assert starts(got) == [pytest.approx(7.3 * n, abs=0.11) for n in range(96)]
+    assert starts(got) == [pytest.approx(7.3 * n, abs=0.11) for n in range(151)]
     assert all(
         word.end - word.start == pytest.approx(1.0, abs=0.11)
         for breath in got.breaths
         for word in breath.words
         if word.end is not None and word.start is not None
     )
-    assert max(length for length, _ in room.engines[0].calls) <= 240.1
+    assert max(length for length, _ in room.engines[0].calls) <= 480.1
     assert room.watcher.done == pytest.approx(sorted(room.watcher.done))
-    assert room.watcher.done[-1] == pytest.approx(700.0)
+    assert room.watcher.done[-1] == pytest.approx(1100.0)
 
 
 def test_second_run_loads_no_engine_and_says_the_same(room: Room) -> None:
@@ -215,47 +215,44 @@ def told_after(seconds: float, terms: str = "drain pump") -> ChooseTerms:
 
 
 def test_terms_of_the_kind_follow_once_it_is_known(room: Room) -> None:
-    """The first slice is short, so that they come early; they are then asked for no more."""
+    """The first slice is short, so that they come early, and is heard once more; they are then asked for no more."""
     asked: list[int] = []
 
     def choose(breaths: tuple[Breath, ...]) -> Terms | None:
         asked.append(len(breaths))
-        return told_after(60.0)(breaths)
+        return told_after(20.0)(breaths)
 
     got = room.hear(room.sound("a.wav", 400.0), room.sound("b.wav", 4.0), hotwords="all", choose=choose)
 
-    assert [hotwords for _, hotwords in room.engines[0].calls] == [
-        "all",
-        "drain pump",  # the first slice once more
-        "drain pump",
-        "drain pump",
-        "drain pump",
-    ]
-    assert room.engines[0].calls[0][0] == pytest.approx(75.0, abs=2.0)  # cut in a pause before that
+    first, again, *others = room.engines[0].calls
+    assert (first[1], again[1], {terms for _, terms in others}) == ("all", "drain pump", {"drain pump"})
+    assert first[0] == again[0] <= 45.0
     assert len(asked) == 1
     assert (got.settings["hotwords"], got.settings["chosen_hotwords"]) == ("all", "drain pump")
 
 
 def test_choice_is_put_off_until_it_can_be_made(room: Room) -> None:
-    room.hear(room.sound("a.wav", 700.0), hotwords="all", choose=told_after(200.0))
+    room.hear(room.sound("a.wav", 1400.0), hotwords="all", choose=told_after(200.0))
 
-    assert [hotwords for _, hotwords in room.engines[0].calls] == ["all", "all", "drain pump", "drain pump"]
+    first, second, *others = [terms for _, terms in room.engines[0].calls]
+    assert (first, second, set(others)) == ("all", "all", {"drain pump"})
 
 
 def test_choice_of_terms_is_kept_with_the_slices(room: Room) -> None:
     path = room.sound("a.wav", 400.0)
-    first = room.hear(path, hotwords="all", choose=told_after(60.0))
+    first = room.hear(path, hotwords="all", choose=told_after(20.0))
 
-    assert room.hear(path, hotwords="all", choose=told_after(60.0)) == first
+    assert room.hear(path, hotwords="all", choose=told_after(20.0)) == first
     assert len(room.engines) == 1
 
 
 def test_other_choice_is_heard_anew_from_there_on(room: Room) -> None:
     path = room.sound("a.wav", 400.0)
-    room.hear(path, hotwords="all", choose=told_after(60.0))
-    room.hear(path, hotwords="all", choose=told_after(60.0, "door seal"))
+    room.hear(path, hotwords="all", choose=told_after(20.0))
+    room.hear(path, hotwords="all", choose=told_after(20.0, "door seal"))
 
-    assert [hotwords for _, hotwords in room.engines[1].calls] == ["all", *["door seal"] * 3]
+    first, *others = [terms for _, terms in room.engines[1].calls]
+    assert (first, set(others)) == ("all", {"door seal"})
 
 
 @pytest.mark.parametrize("damage", [b"", b"{", b'{"start": 0, "end": 9}', b"\xff\xfe\x00"], ids=repr)

@@ -14,8 +14,8 @@ from fieldnotes.hear.spelling_pass import (
     is_spelled,
     spelling_prompt,
 )
+from fieldnotes.trade_terms import spelled_by
 from fieldnotes.transcript import Word
-from fieldnotes.visit import spelled_by
 from fieldnotes.vocabulary.load import load_vocabulary
 
 VOCABULARY = load_vocabulary()

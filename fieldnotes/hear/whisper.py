@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import ctypes
 import os
-import re
 import zlib
 from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
@@ -21,6 +20,7 @@ from typing import Any
 import numpy as np
 
 from fieldnotes.errors import WeightsError
+from fieldnotes.hear.alignment import AlignedWord, aligned_words, parts_of
 from fieldnotes.hear.engine import LANGUAGE, Heard
 from fieldnotes.hear.packing import Packing
 from fieldnotes.hear.pieces import Piece, Stretch
@@ -30,9 +30,9 @@ from fieldnotes.hear.spelling_pass import heard_twice, is_spelled
 from fieldnotes.hear.terms import Terms
 from fieldnotes.transcript import Word
 
-# Settings and thresholds as measured in the project's comparison of ways to decode: int8 costs no accuracy, and
-# beam 5 is worth its price. Pieces are decoded without time marks: only so is the model not led by hotwords to
-# leave out lines.
+# Settings and thresholds as measured in the project's comparison of ways to decode: int8 costs no accuracy. In wash at
+# 10 dB 5 beams took a quarter more time than 3, for 27.1 to 26.8 % of words wrong; 2 beams saved a fifth, for 28.1 %.
+# Pieces are decoded without time marks: only so is the model not led by hotwords to leave out lines.
 COMPUTE, BEAM = "int8", 3
 WORKERS = 2  # pieces at once, with half the processors each
 VOICE_THRESHOLD = 0.35  # 0.5 loses 6 to 10 % more of the speech at 0 dB; 0.2 lets noise through at 5 dB
@@ -49,7 +49,6 @@ MOST_TOKENS = 448  # of prompt and text together
 AFTER_HOTWORDS = ". Okay. Let me see. All right."
 LANGUAGE_STEP_S = 5  # the engine keeps 1 MB and more for each length it ever encoded, so there are six
 WINDOW_FRAMES = 3000  # of 10 ms: what the engine hears at once
-TIME_S = 0.02  # seconds of sound behind one step of the encoded sound
 
 
 def engine_settings() -> dict[str, str | int | float | bool]:
@@ -192,7 +191,7 @@ class Whisper:
             words = heard_twice(words, decode, terms.spelling)
         return words
 
-    def _said(self, encoded: _Encoded, prompt: str) -> list[_Aligned] | None:
+    def _said(self, encoded: _Encoded, prompt: str) -> list[AlignedWord] | None:
         """What the recogniser writes after a prompt; None where its own figures say that it makes no sense."""
         (found,) = self._model.model.generate(
             encoded.features,
@@ -205,9 +204,7 @@ class Whisper:
         )
         tokens = found.sequences_ids[0]
         text = self._tokens.decode(tokens).strip()
-        logprob = (
-            found.scores[0] * len(tokens) / (len(tokens) + 1)
-        )  # as the recogniser's own filters count it
+        logprob = found.scores[0] * len(tokens) / (len(tokens) + 1)  # as its own filters count it
         if _makes_no_sense(text, logprob, found.no_speech_prob):
             return None
         return self._aligned(encoded, [text.split()])[0] if text else []
@@ -223,7 +220,7 @@ class Whisper:
         """Tells how probable other wordings of the encoded sound are."""
         return lambda texts: [[word.scores for word in text] for text in self._aligned(encoded, texts)]
 
-    def _aligned(self, encoded: _Encoded, texts: Sequence[Text]) -> list[list[_Aligned]]:
+    def _aligned(self, encoded: _Encoded, texts: Sequence[Text]) -> list[list[AlignedWord]]:
         """When the words of each text are said in the sound, and how probable their tokens are."""
         tokens = [[[self._tokens.encode(part) for part in parts_of(word)] for word in text] for text in texts]
         found = self._model.model.align(
@@ -233,7 +230,7 @@ class Whisper:
             encoded.frames,
         )
         return [
-            list(_aligned(text, its, each.alignments, each.text_token_probs))
+            list(aligned_words(text, its, each.alignments, each.text_token_probs))
             for text, its, each in zip(texts, tokens, found, strict=True)
         ]
 
@@ -254,48 +251,7 @@ class _Encoded:
         return ctranslate2.StorageView.from_array(np.repeat(np.array(self.features), times, axis=0))
 
 
-@dataclass(frozen=True, slots=True)
-class _Aligned:
-    """A word of a text that was held against a sound, `scores` the log-probabilities of its tokens."""
-
-    text: str
-    start: float
-    end: float
-    sure: float
-    scores: tuple[float, ...]
-
-
-def parts_of(word: str) -> list[str]:
-    """A word as the recogniser's tokens part it at signs: "top-load." -> " top", "-", "load", "."."""
-    first, *others = re.findall(r"[\w']+|[^\w']+", word)
-    return [f" {first}", *others]
-
-
-def _aligned(
-    words: Text,
-    tokens: Sequence[Sequence[Sequence[int]]],
-    alignments: Sequence[tuple[int, int]],
-    probabilities: Sequence[float],
-) -> Iterator[_Aligned]:
-    """The words with what the engine found of their tokens, which are given part by part.
-
-    A word is as sure as its least sure part, signs left out; it ends where a sign behind it begins.
-    """
-    steps = np.array(alignments)
-    starts = steps[np.diff(steps[:, 0], prepend=-1) > 0, 1] * TIME_S  # of each token, and of the end
-    at = 0
-    for word, parts in zip(words, tokens, strict=True):
-        first, end, sure = at, at, 1.0
-        for text, part in zip(parts_of(word), parts, strict=True):
-            last = at + len(part)
-            if any(sign.isalnum() for sign in text):
-                end, sure = last, min(sure, float(np.mean(probabilities[at:last])))
-            at = last
-        scores = np.log(np.maximum(probabilities[first:at], 1e-9)).tolist()
-        yield _Aligned(word, float(starts[first]), float(starts[max(end, first + 1)]), sure, tuple(scores))
-
-
-def _timed(word: _Aligned, packing: Packing) -> Word:
+def _timed(word: AlignedWord, packing: Packing) -> Word:
     start, end = packing.times(word.start, word.end)
     return Word(text=word.text, start=round(start, 2), end=round(end, 2), confidence=min(1.0, word.sure))
 

@@ -22,7 +22,7 @@ from tests.benchmarks.hearing_figures import HEAD, Figures, written
 from tests.benchmarks.hearing_runs import WAYS, Run, run_alone
 from tests.benchmarks.hearing_sounds import NARRATIONS, NOISES, RATE, Line, Spoken, in_noise, recorded, spoken
 
-SPEAKERS = ["n01=joe", "n02=joe", "n05=hibari-us", "n06=hibari-us", "n09=espeak:en-gb", "n10=espeak:en-gb"]
+SPEAKERS = ["n01=joe", "n05=hibari-us", "n03=flite:slt", "n07=flite:rms", "n11=flite:awb", "n09=espeak:en-gb"]
 Cases = list[tuple[Spoken, list[Line], str, float]]  # speech, its lines in the noise, kind, seconds
 
 

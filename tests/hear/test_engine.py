@@ -13,12 +13,13 @@ import pytest
 
 from fieldnotes.errors import WeightsError
 from fieldnotes.hear import hear
+from fieldnotes.hear.alignment import aligned_words, parts_of
 from fieldnotes.hear.packed import PACKED, is_installed
 from fieldnotes.hear.packing import Packing
 from fieldnotes.hear.pieces import Stretch
 from fieldnotes.hear.sound import RATE
 from fieldnotes.hear.terms import Terms
-from fieldnotes.hear.whisper import Whisper, _aligned, _makes_no_sense, _timed, parts_of
+from fieldnotes.hear.whisper import Whisper, _makes_no_sense, _timed
 from fieldnotes.transcript import Transcript
 
 from .sounds import DATA, write_sound
@@ -60,7 +61,7 @@ def test_word_is_as_sure_as_its_least_sure_part_and_ends_before_its_stop() -> No
     """ "top-load." in the tokens top, -, lo, ad and a stop, one fifth of a second each."""
     tokens = [[[1], [2], [3, 4], [5]]]
     steps = [(0, 10), (1, 20), (1, 25), (2, 30), (3, 40), (4, 50), (5, 60)]
-    (word,) = _aligned(["top-load."], tokens, steps, [0.9, 0.1, 0.8, 0.4, 0.2])
+    (word,) = aligned_words(["top-load."], tokens, steps, [0.9, 0.1, 0.8, 0.4, 0.2])
 
     heard = _timed(word, Packing(TEN_SECONDS, PIECE))
 

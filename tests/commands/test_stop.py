@@ -16,6 +16,8 @@ from tests.hear.sounds import beeps, write_sound
 
 from .conftest import files_in
 
+TESTS = Path(__file__).resolve().parents[1]  # not beside the package where an installed one is tested
+
 # A recogniser that takes no time over the first pieces it is asked for and a minute over the next, in a thread.
 CHILD = """
 import functools, sys, time
@@ -65,7 +67,7 @@ def started(room: Path, quick: int) -> subprocess.Popen[str]:
         stderr=subprocess.PIPE,
         text=True,
         cwd=room,
-        env={**os.environ, "PYTHONPATH": str(PACKAGE.parent)},
+        env={**os.environ, "PYTHONPATH": os.pathsep.join([str(PACKAGE.parent), str(TESTS.parent)])},
     )
 
 

@@ -25,6 +25,7 @@ ENOUGH = 3  # words in a row that look spelled, where nothing announces them
 NEAR_S = 2.0  # between the two hearings' times of one announcement
 MOST = 40  # words of a string at most
 SPARSE = 1.3  # words a second of packed speech; people say 2 to 3, and fewer mean that lines were left out
+GAP = 5  # words without a character end a string ("... six six, he thinks they bought it in 2021")
 TAIL = 4  # words from the last character to a sentence's end that may belong to it ("N as in Nancy.")
 _STOPS = (".", "?", "!")
 
@@ -189,6 +190,8 @@ def _end(words: Sequence[Word], behind: int, limit: int, measures: Measures) -> 
     """The word after the string that follows; `behind` where no character follows within its sentence."""
     last = behind
     for n in range(behind, limit):
+        if n - last >= GAP:
+            break
         if _is_character(words[n].text, measures):
             last = n + 1
         if words[n].text.endswith(_STOPS) and not (

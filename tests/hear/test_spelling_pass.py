@@ -75,6 +75,12 @@ ROWS = [
         "Okay. Serial mike hotel, 5442. Fine.",
         [("Okay.", FIRST), *marked("Serial mike hotel, 5442.", DIFFERENT), ("Fine.", FIRST)],
     ),
+    (
+        "the second hearing runs on without a stop",
+        "Serial K71, 5442. He thinks they bought it in 2021.",
+        "Serial K71, 5442, he thinks they bought it in 2021.",
+        [*marked("Serial K71, 5442.", AGREED), *marked("He thinks they bought it in 2021.", FIRST)],
+    ),
     ("nothing spelled", "The pump is loud.", "The bump is loud.", marked("The pump is loud.", FIRST)),
 ]
 

@@ -75,6 +75,11 @@ TRAPS: list[Trap] = [
     ("a light switched on", "refrigerator", "I switched the light on to see."),
     ("bracket that is wanted", "gas range", "An anti tip bracket's needed."),
     ("plan", "dryer", "I'll unplug it in a second."),
+    (
+        "plan behind a stop",
+        "dishwasher",
+        "Next, I'll turn the breaker off again, drop the pump out and look at it.",
+    ),
     ("lesson", "microwave", "Always discharge the capacitor before you touch anything."),
     ("customer did it", "dishwasher", "She says she unplugged it last night."),
     ("if", "gas range", "If you smell gas you turn it off and get out."),

@@ -20,13 +20,14 @@ TESTS = Path(__file__).resolve().parents[1]  # not beside the package where an i
 
 # A recogniser that takes no time over the first pieces it is asked for and a minute over the next, in a thread.
 CHILD = """
-import functools, sys, time
+import functools, signal, sys, time
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 import fieldnotes.hear
 from fieldnotes.cli import main
 from tests.hear.sounds import Beeper
 
+signal.signal(signal.SIGINT, signal.default_int_handler)  # ignored where the tests run in the background
 quick = int(sys.argv[1])
 
 class Slow(Beeper):

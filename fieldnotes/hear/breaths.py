@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from fieldnotes.hear.pieces import Stretch
+from fieldnotes.hear.stops import SENTENCE_ENDS, stopped
 from fieldnotes.transcript import Breath, Word
 
 # Pauses are those of the voice detector: recognisers stretch their words into pauses, so gaps between word
@@ -14,7 +15,6 @@ from fieldnotes.transcript import Breath, Word
 BREATH_PAUSE_S = 0.45
 # A speaker who has finished a sentence rests shorter; the recogniser's full stop tells it from a mere hesitation.
 SENTENCE_PAUSE_S = 0.2
-SENTENCE_ENDS = (".", "?", "!")
 # Nor does a breath go past a full stop once it is this long: who talks on and on makes no pause between findings.
 LONG_BREATH = 20  # words
 
@@ -28,6 +28,7 @@ def breaths_of(words: Sequence[Word], speech: Sequence[Stretch], begin_s: float 
     Times of `words` and `speech` are seconds on the same clock, which began at `begin_s` of the recording;
     those of the breaths are seconds of the recording.
     """
+    words = stopped(words, _rested_after(words, speech))
     rests = [Stretch(a.end, b.start) for a, b in pairwise(speech) if b.start - a.end >= SENTENCE_PAUSE_S]
     pauses = [rest for rest in rests if rest.seconds >= BREATH_PAUSE_S or _ends_sentence(words, rest)]
     middles = [_middle(pause.start, pause.end) for pause in pauses]
@@ -43,6 +44,13 @@ def breaths_of(words: Sequence[Word], speech: Sequence[Stretch], begin_s: float 
         for index in sorted(breaths)
         for part in _parts(breaths[index])
     ]
+
+
+def _rested_after(words: Sequence[Word], speech: Sequence[Stretch]) -> list[int]:
+    """The words after which the voice rests for BREATH_PAUSE_S."""
+    middles = [_middle(a.end, b.start) for a, b in pairwise(speech) if b.start - a.end >= BREATH_PAUSE_S]
+    places = [_middle(word.start or 0.0, word.end or 0.0) for word in words]
+    return sorted({at - 1 for middle in middles if 0 < (at := bisect(places, middle)) < len(words)})
 
 
 def _parts(words: list[Word]) -> list[list[Word]]:

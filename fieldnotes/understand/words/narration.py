@@ -17,6 +17,7 @@ from fieldnotes.tidy.text import SENTENCE_ENDS, Quantity, Spelled, TidyText, Tok
 from fieldnotes.understand.words.mending import mended
 from fieldnotes.understand.words.nouns import SHARED, Mention, NounFinder
 from fieldnotes.understand.words.phrase_net import PhraseNet
+from fieldnotes.understand.words.utterances import Utterances
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.rules import Rule
@@ -103,12 +104,14 @@ class Reader:
         self._trade = vocabulary.trade
         self._retractions = vocabulary.measures.retractions
         self._nouns = NounFinder(vocabulary)
+        self._utterances = Utterances(vocabulary)
         self._net = PhraseNet((n, phrase) for n, rule in enumerate(self._rules) for phrase in rule.phrases)
 
     def read(self, text: TidyText) -> Narration:
         fillers = {n for n, token in enumerate(text.tokens) if token.text in self._grammar.fillers}
         text = _without(text, fillers, keep_stops=True)
         named = self._named(text)
+        text = self._utterances.joined(text, named)
         replaced = mended(
             text.tokens, (m for group in named for m in group), self._retractions, self._grammar
         )

@@ -1,0 +1,121 @@
+"""Breaths that say nothing by themselves, joined to the ones they belong to.
+
+Who works while talking names a thing, looks at it, and then says how it is: "Lid lock." - "Pulls in, holds." -
+"Good." The voice rests between, so these are three breaths; only together do they report something.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import accumulate, pairwise
+
+from fieldnotes.tidy.text import TidyText, Token
+from fieldnotes.understand.words.nouns import Mention
+from fieldnotes.understand.words.phrase_net import PhraseNet
+from fieldnotes.vocabulary.load import Vocabulary
+
+LONGEST = 6  # words of a breath that only names or only judges
+LOOKING_S = 30.0  # between a thing's name and what is said of it: common practice, no source
+RESTING_S = 1.0  # within a sentence
+
+
+@dataclass(frozen=True, slots=True)
+class _Breath:
+    """One breath, what is named in it, and which recording it comes from."""
+
+    tokens: tuple[Token, ...]
+    things: tuple[tuple[int, int], ...]  # parts and trials that are named, as stretches of its tokens
+    has_number: bool
+    part: int
+
+    @property
+    def words(self) -> list[str]:
+        return [token.text for token in self.tokens]
+
+    @property
+    def is_short(self) -> bool:
+        return 0 < len(self.tokens) <= LONGEST and self.tokens[-1].stop != "?" and not self.has_number
+
+
+class Utterances:
+    """Joins breaths. Built once for a vocabulary."""
+
+    def __init__(self, vocabulary: Vocabulary) -> None:
+        grammar = vocabulary.grammar
+        outcomes = [rule for rule in vocabulary.rules if rule.label == "outcome" and rule.value != "none"]
+        self._judging = PhraseNet((n, phrase) for n, rule in enumerate(outcomes) for phrase in rule.phrases)
+        self._beside_judgement = grammar.openers | grammar.articles | grammar.being | grammar.extents
+        self._beside_name = (
+            (grammar.openers | grammar.articles | grammar.prepositions | grammar.name_ends)
+            | grammar.place_words
+        ) - {"and", "or", "next"}  # a list is no name; "next" is a plan, which ends with its breath
+
+    def joined(self, text: TidyText, named: Sequence[Sequence[Mention]]) -> TidyText:
+        """The text with each breath that only names or only judges made one with its neighbour.
+
+        `named`: all that is named in the text, as NounFinder finds it.
+        """
+        breaths = _breaths(text, named)
+        number = [0, *accumulate(not self._belong(a, b) for a, b in pairwise(breaths))]
+        firsts = [n for n, new in enumerate(number[: len(breaths)]) if n == 0 or new != number[n - 1]]
+        if len(firsts) == len(breaths):
+            return text
+        lasts = [*(n - 1 for n in firsts[1:]), len(breaths) - 1]
+        return replace(
+            text,
+            tokens=tuple(replace(token, breath=number[token.breath]) for token in text.tokens),
+            breaths=tuple(
+                (text.breaths[a][0], text.breaths[b][1]) for a, b in zip(firsts, lasts, strict=True)
+            ),
+            parts=tuple(text.parts[n] for n in firsts) if text.parts else (),
+        )
+
+    def _belong(self, before: _Breath, after: _Breath) -> bool:
+        if not before.tokens or not after.tokens or before.part != after.part:
+            return False
+        end, start, stop = before.tokens[-1].end, after.tokens[0].start, before.tokens[-1].stop
+        rest = start - end if start is not None and end is not None else 0.0
+        if stop == ",":
+            return rest <= RESTING_S and not after.tokens[0].capital
+        if stop == "?" or rest > LOOKING_S:
+            return False
+        if self._only_judges(after):
+            return bool(before.things) or before.has_number
+        return self._only_names(before) and not self._only_names(after)
+
+    def _only_judges(self, breath: _Breath) -> bool:
+        """Whether it is nothing but a judgement: "Good.", "Way too high.", "No complaint there."."""
+        if not breath.is_short or breath.things:
+            return False
+        found = self._judging.find(breath.words, {}, frozenset())
+        judging = {n for _, first, last in found for n in range(first, last)}
+        return bool(judging) and all(
+            n in judging or word in self._beside_judgement for n, word in enumerate(breath.words)
+        )
+
+    def _only_names(self, breath: _Breath) -> bool:
+        """Whether it only names a thing: "Relief valve.", "Now the fan."."""
+        if not breath.is_short or not breath.things:
+            return False
+        naming = {n for first, last in breath.things for n in range(first, last)}
+        return all(n in naming or word in self._beside_name for n, word in enumerate(breath.words))
+
+
+def _breaths(text: TidyText, named: Sequence[Sequence[Mention]]) -> list[_Breath]:
+    things: list[set[tuple[int, int]]] = [set() for _ in text.breaths]
+    for group in named:
+        if any(m.name.sort in ("part", "trial") and not m.name.condition for m in group):
+            breath = text.tokens[group[0].first].breath
+            begin, _ = text.breaths[breath]
+            things[breath].add((group[0].first - begin, group[0].last - begin))
+    numbered = {text.tokens[q.first].breath for q in text.quantities}
+    return [
+        _Breath(
+            text.tokens[first:last],
+            tuple(sorted(things[n])),
+            n in numbered,
+            text.parts[n] if text.parts else 0,
+        )
+        for n, (first, last) in enumerate(text.breaths)
+    ]

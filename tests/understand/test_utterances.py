@@ -1,0 +1,60 @@
+"""A breath that only names a thing or only judges one is understood with its neighbour."""
+
+from __future__ import annotations
+
+import pytest
+
+from fieldnotes.hear.breaths import moved
+from fieldnotes.tidy import tidy
+from fieldnotes.understand.understanding import Understanding
+from fieldnotes.vocabulary.load import Vocabulary
+
+from .spoken import Facts, Row, Understood, facts, transcript, visit
+
+ROWS: list[Row] = [
+    (
+        "judged behind a rest",
+        "washer",
+        "Drain pump, fourteen ohms. | Good.",
+        {"reading drain pump: 14 ohm", "check drain pump: good"},
+    ),
+    ("named, looked at, judged", "washer", "Lid lock. | Pulls in, holds. | Good.", {"check lid lock: good"}),
+    ("two words of judgement", "dryer", "I turned the drum by hand. | All good.", {"check drum rotation: good"}),
+    ("the name first", "dishwasher", "Then the float switch. | Not sticking, clicks fine.", {"check float switch: good"}),
+    ("went on behind a comma", "washer", "The drain hose, | it isn't kinked.", {"check drain hose: good"}),
+    ("a name behind a name", "washer", "The lid lock. | The drain pump. | Good.", {"check drain pump: good"}),
+    ("nothing was named", "washer", "Right, that's the kettle on. | Good.", set()),
+    ("an answer to a question", "washer", "Is it the belt? | Good.", set()),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("kind", "said", "expected"), [pytest.param(*row[1:], id=row[0]) for row in ROWS])
+def test_breaths_that_belong_together_report_together(
+    kind: str, said: str, expected: Facts, understood: Understood
+) -> None:
+    assert facts(understood(visit(kind, said))) == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "breaths"),
+    [
+        ("Lid lock. | Pulls in, holds.", 1),
+        ("Lid lock and drain pump. | Good news all round, they said.", 2),
+        ("The lid lock is fine. | The drain pump. | It hums.", 2),
+        ("Drain pump. | Belt. | Motor.", 3),
+        ("We looked at the tub, | and at the belt.", 1),
+        ("We looked at the tub, | And at the belt.", 2),
+    ],
+)
+def test_only_such_breaths_are_joined(said: str, breaths: int, vocabulary: Vocabulary) -> None:
+    text = tidy(transcript(said), vocabulary.measures)
+
+    assert len(Understanding(vocabulary).read(text).breaths) == breaths
+
+
+def test_a_long_silence_parts_a_name_from_what_follows(vocabulary: Vocabulary) -> None:
+    said = transcript("Lid lock. | Pulls in, holds.")
+    name, rest = said.breaths
+    silent = said.model_copy(update={"breaths": (name, moved(rest, 60.0, 0))})
+
+    assert len(Understanding(vocabulary).read(tidy(silent, vocabulary.measures)).breaths) == 2

@@ -6,7 +6,7 @@ Speaks narrations (tests/narrations) in voices that are unlike each other, lays 
 with stretches of noise alone before and after, and prints one row a condition and way of hearing. All of it
 takes hours; every option names the part to run. VENV holds the voices' packages (demo_audio/README.md); this
 program itself needs jiwer, soundfile and whisper-normalizer. Recordings of one's own: --recordings, each with
-a .vtt of its lines beside it.
+a .vtt of its lines beside it. People's voices: --readers (hearing_readers.py says where to get some).
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ import soundfile  # type: ignore[import-untyped]
 import yaml
 
 from tests.benchmarks.hearing_figures import HEAD, Figures, written
+from tests.benchmarks.hearing_readers import reader
 from tests.benchmarks.hearing_runs import WAYS, Run, run_alone
 from tests.benchmarks.hearing_sounds import NARRATIONS, NOISES, RATE, Line, Spoken, in_noise, recorded, spoken
 
@@ -46,6 +47,7 @@ def arguments() -> argparse.Namespace:
     )
     speech_options(parser)
     parser.add_argument("--recordings", nargs="*", default=[], type=Path, help="further speech, .vtt beside")
+    parser.add_argument("--readers", nargs="*", default=[], type=Path, metavar="FOLDER")
     parser.add_argument("--noises", nargs="+", default=["clean", *NOISES], choices=["clean", *NOISES])
     parser.add_argument("--levels", nargs="+", type=float, default=[20, 10, 5, 0], metavar="DB")
     parser.add_argument("--ways", nargs="+", default=list(WAYS), choices=WAYS)
@@ -57,6 +59,7 @@ def arguments() -> argparse.Namespace:
 def main() -> None:
     args = arguments()
     speech = [(recorded(path), "") for path in args.recordings]
+    speech += [(reader(folder), "") for folder in args.readers]
     for each in args.voices:
         name, _, voice = each.partition("=")
         speech.append((spoken(name, voice, args.lines, args.folder, args.speaker), kind_of(name)))

@@ -1,9 +1,10 @@
 """How long a whole visit takes to hear and how much memory, against the plain call with the same weights.
 
     python -m tests.benchmarks.hearing_load --speaker VENV/bin/python --minutes 30 [--way ours] [--repeat 3]
+    python -m tests.benchmarks.hearing_load --speaker VENV/bin/python --minutes 480 --share 0.03 --way ours
 
-A third of the visit is speech, in pauses of 1 to 40 s, all of it in noise. Each hearing runs in a process of
-its own, one after the other.
+A third of the visit, or another share of it, is speech, with pauses between the lines, all of it in noise. Each
+hearing runs in a process of its own, one after the other.
 """
 
 from __future__ import annotations
@@ -19,13 +20,14 @@ import soundfile  # type: ignore[import-untyped]
 from tests.benchmarks.hearing_runs import WAYS, run_alone
 from tests.benchmarks.hearing_sounds import NOISES, RATE, Samples, Spoken, loudness, spoken
 
-SHARE = 1 / 3  # of the visit is speech
 PLATE = re.compile(r"\b(model|serial)\b", re.IGNORECASE)
 BLOCK_S = 600  # noise is computed in blocks of so many seconds
 
 
-def visit(speech: list[Spoken], seconds: int, noise: str, level_db: float, path: Path) -> None:
-    """A recording of that length, written block by block: one of 8 hours never lies in memory as a whole."""
+def visit(speech: list[Spoken], seconds: int, share: float, noise: str, level_db: float, path: Path) -> None:
+    """A recording of that length, written block by block: one of 8 hours never lies in memory as a whole.
+
+    `share` of it is speech."""
     rng = np.random.default_rng(5)
     once, said = (
         _lines(speech[0], plate=True),
@@ -39,7 +41,7 @@ def visit(speech: list[Spoken], seconds: int, noise: str, level_db: float, path:
             while len(held) < want:
                 line = once[turn] if turn < len(once) else said[(turn - len(once)) % len(said)]
                 turn += 1
-                rest = len(line) * (1 / SHARE - 1) * rng.choice([0.25, 0.25, 0.25, 3.25])
+                rest = len(line) * (1 / share - 1) * rng.choice([0.25, 0.25, 0.25, 3.25])
                 held = np.concatenate([held, line, np.zeros(round(rest))])
             sound = held[:want] + NOISES[noise](rng, want) * loud / 10 ** (level_db / 20)
             held = held[want:]
@@ -59,17 +61,20 @@ def main() -> None:
     parser.add_argument("--speaker", default="python", help="a Python that has the voices' packages")
     parser.add_argument("--folder", type=Path, default=Path("spoken"), help="where sound is kept")
     parser.add_argument("--minutes", type=int, default=30)
+    parser.add_argument(
+        "--share", type=float, default=1 / 3, help="of the visit is speech (default: a third)"
+    )
     parser.add_argument("--noise", choices=list(NOISES), default="wash")
     parser.add_argument("--level", type=float, default=10, help="dB of the speech over the noise")
     parser.add_argument("--way", choices=[*WAYS, "both"], default="both")
     parser.add_argument("--model")
     parser.add_argument("--repeat", type=int, default=1)
     args = parser.parse_args()
-    path = args.folder / f"visit-{args.minutes}-{args.noise}-{args.level:g}.flac"
+    path = args.folder / f"visit-{args.minutes}-{args.share:.2f}-{args.noise}-{args.level:g}.flac"
     if not path.is_file():
         voices = {"n01": "joe", "n05": "hibari-us", "n02": "joe", "n06": "hibari-us"}
         speech = [spoken(name, voice, 16, args.folder, args.speaker) for name, voice in voices.items()]
-        visit(speech, args.minutes * 60, args.noise, args.level, path)
+        visit(speech, args.minutes * 60, args.share, args.noise, args.level, path)
     for way in WAYS if args.way == "both" else [args.way]:
         runs = [run_alone(way, [path], args.model, [None]) for _ in range(args.repeat)]
         took, peak = [run.seconds for run in runs], max(run.peak_mb for run in runs)

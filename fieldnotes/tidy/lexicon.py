@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Generic, TypeVar
 
+from fieldnotes.tidy.code_words import CodeWords
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, UnitWords
 from fieldnotes.words import split_words
 
@@ -68,6 +69,7 @@ class Lexicon:
     interrupts: Phrasebook[bool]
     settles: Phrasebook[bool]
     code_words: Phrasebook[str]
+    code_sounds: CodeWords
     letters: Phrasebook[str]
     sound_alikes: dict[str, str]
     as_in: Phrasebook[bool]
@@ -110,6 +112,7 @@ def lexicon_of(measures: Measures) -> Lexicon:
         interrupts=_flags(measures.retractions.interrupts),
         settles=_flags(measures.retractions.settles),
         code_words=_by_letter(spelling.code_words),
+        code_sounds=CodeWords(spelling),
         letters=_by_letter(spelling.letter_names),
         sound_alikes={word: letter for letter, words in spelling.sound_alikes.items() for word in words},
         as_in=_flags(spelling.as_in),

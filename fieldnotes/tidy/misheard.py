@@ -14,14 +14,12 @@ from dataclasses import dataclass, replace
 
 from fieldnotes.tidy.characters import CharacterReader
 from fieldnotes.tidy.lexicon import Lexicon
-from fieldnotes.tidy.sounds import nearest_code_words
 from fieldnotes.tidy.text import Token
 
 REACH = 40  # tokens behind the announcement that are looked at
 ENOUGH = 3  # certain characters of a string in which others are guessed
 STRANGE = 3  # words before the first character that may be ones that were lost
 LEFT_OVER = 12  # words behind a string in which further characters make it doubtful
-ALIKE, ALIKE_ALONE = 0.34, 0.26  # unlikeness of a code word; of one of fewer than three consonants
 _DECIMALS = re.compile(r"\d+(?:[.,]\d+)+")
 _STOPPED = (".", "?", "!")
 
@@ -237,11 +235,9 @@ class _Mender:
                 for w in words
             ):
                 continue
-            unlike, letters = nearest_code_words(" ".join(words), self._alphabet())
-            if unlike <= (ALIKE if sum(map(len, words)) > 4 else ALIKE_ALONE) and (
-                best is None or unlike < best[0]
-            ):
-                best = unlike, size, letters
+            near = self.lexicon.code_sounds.nearest(" ".join(words))
+            if near and (best is None or near[0] > best[0]):
+                best = near[0], size, near[1]
         return self._instead(i, i + best[1], list(best[2])) if best else None
 
     def _homophone(self, i: int, before: str) -> _Read | None:
@@ -293,6 +289,3 @@ class _Mender:
             if self.tokens[n].stop in _STOPPED:
                 return False
         return False
-
-    def _alphabet(self) -> tuple[tuple[str, str], ...]:
-        return tuple((letter, words[0]) for letter, words in self.lexicon.spelling.code_words.items())

@@ -74,19 +74,23 @@ class CharacterReader:
 
     def spelled_out(self, letter: str, k: int) -> Characters | None:
         """ "... as in boy", "... for apple"."""
-        as_in = self.lexicon.as_in.at(self.texts, k)
-        if as_in and k + as_in[0] < len(self.texts):
-            word = self.texts[k + as_in[0]]
-            if self.texts[k + as_in[0] : k + as_in[0] + 2] == ["x", "ray"]:
-                return Characters("X", k + as_in[0] + 2)
-            return Characters(word[0].upper() if word[0].isalpha() else letter, k + as_in[0] + 1)
+        if as_in := self.lexicon.as_in.at(self.texts, k):
+            at = k + as_in[0]
+            if at < len(self.texts):
+                named, last = self.initial_at(at)
+                return Characters(named or letter, last)
         if k + 1 < len(self.texts) and self.texts[k] in self.lexicon.spelling.for_word:
-            word = self.texts[k + 1]
-            if letter == "X" and self.texts[k + 1 : k + 3] == ["x", "ray"]:
-                return Characters(letter, k + 3)
-            if len(word) > 2 and word[0].upper() == letter:
-                return Characters(letter, k + 2)
+            named, last = self.initial_at(k + 1)
+            if named == letter and (len(self.texts[k + 1]) > 2 or last > k + 2):
+                return Characters(letter, last)
         return None
+
+    def initial_at(self, i: int) -> tuple[str, int]:
+        """The letter that a word is spelled for, "" where it begins with none, and the token after it."""
+        code = self.lexicon.code_words.at(self.texts, i)
+        if code and code[0] > 1:
+            return code[1], i + code[0]  # "x ray"
+        return (self.texts[i][0].upper() if self.texts[i][0].isalpha() else ""), i + 1
 
     def _sound_alike(self, i: int, before: str) -> Characters | None:
         letter = self.lexicon.sound_alikes.get(self.texts[i])

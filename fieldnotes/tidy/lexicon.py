@@ -9,6 +9,7 @@ from typing import Generic, TypeVar
 
 from fieldnotes.tidy.code_words import CodeWords
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, UnitWords
+from fieldnotes.vocabulary.phrases import wordings
 from fieldnotes.words import split_words
 
 Meaning = TypeVar("Meaning")
@@ -77,6 +78,10 @@ class Lexicon:
     dropped: Phrasebook[bool]
     once_more: Phrasebook[bool]
     last_letter: Phrasebook[bool]
+    not_that: Phrasebook[bool]
+    one_more: Phrasebook[bool]
+    on_the_end: Phrasebook[bool]
+    asides: Phrasebook[bool]  # words between characters that are none, of whatever kind
     announced: Phrasebook[str]
     as_in_guesses: Phrasebook[bool]
     homophones: Phrasebook[str]
@@ -119,7 +124,16 @@ def lexicon_of(measures: Measures) -> Lexicon:
         pauses=_flags(spelling.pauses),
         dropped=_flags(spelling.dropped),
         once_more=_flags(spelling.once_more),
-        last_letter=_flags(spelling.last_letter),
+        last_letter=_wordings(spelling.last_letter),
+        not_that=_wordings(spelling.not_that),
+        one_more=_wordings(spelling.one_more),
+        on_the_end=_wordings(spelling.on_the_end),
+        asides=_flags(
+            [
+                *spelling.dropped, *spelling.pauses, *spelling.once_more, *measures.retractions.takes_back,
+                *measures.retractions.interrupts, *measures.retractions.no,
+            ]
+        ),
         announced=_by_letter(spelling.announced),
         as_in_guesses=_flags(spelling.as_in_guesses),
         homophones=Phrasebook(
@@ -146,6 +160,11 @@ def _meaning(unit: UnitWords) -> UnitMeaning:
 
 def _flags(phrases: Iterable[str]) -> Phrasebook[bool]:
     return Phrasebook((phrase, True) for phrase in phrases)
+
+
+def _wordings(phrases: Iterable[str]) -> Phrasebook[bool]:
+    """Of phrases in the vocabulary's language of phrases."""
+    return _flags(" ".join(form) for phrase in phrases for form in wordings(phrase))
 
 
 def _by_letter(table: dict[str, tuple[str, ...]]) -> Phrasebook[str]:

@@ -18,6 +18,8 @@ GUESSED = [
     ("as an", "Serial number is R as in Romeo, 85, X as an X-ray, 8080.", "R85X8080"),
     ("letter rhymes with another", "Model is P as in bravo, 3, 5, 1, 3.", "B3513"),
     ("word written as a figure", "Plate says model Z like 0, 964, L like lemon, J like John.", "Z964LJ"),
+    ("as drawn to its letter", "Model PS in pop, 3, 5, 1, 3.", "P3513"),
+    ("word written as a figure, behind the letter's name", "Serial 8, 4, 0, zed like 0, 7.", "840Z7"),
     ("be for victor", "Model F for fox, 2610, be for victor.", "F2610V"),
     ("code word misheard", "Serial mic hotel, 544, 325.", "MH544325"),
     ("two code words misheard", "Serial number my climb, 404, 486.", "ML404486"),

@@ -33,6 +33,7 @@ PLAIN = [
     ("letter, then its word", "model T W four one B, B as in bravo.", "TW41B"),
     ("then a letter", "model W T L nine ninety and then a B like bro", "WTL990B"),
     ("letter on the end", "it's a C G seven one one, with a P on the end", "CG711P"),
+    ("there's a letter on the end", "it's a C G seven one one, and there's a P on the end of it", "CG711P"),
     ("unit that is a letter", "serial two two zero four K for Kenny nine one", "2204K91"),
     ("small letters and hyphen", "model dw-7055b", "DW7055B"),
     ("letters and digits", "model looks like P X W, five oh four two, W.", "PXW5042W"),

@@ -10,6 +10,9 @@ from fieldnotes.tidy.lexicon import Lexicon
 from fieldnotes.tidy.numbers import NumberReader
 from fieldnotes.tidy.text import Token
 
+MOST_CAPITALS = (
+    5  # of a word that is written in capitals only, as letters are ("PXW"); longer ones are shouted words
+)
 LONG_NUMBER = 7  # digits; a number with hyphens that has so many is no range
 _MIXED = re.compile(r"(?=.*\d)(?=.*[a-z])[a-z0-9]{2,}")
 _ZERO = re.compile(
@@ -26,6 +29,24 @@ class Characters:
     text: str
     last: int
     one_by_one: bool = True
+
+
+def is_character(written: str, lexicon: Lexicon) -> bool:
+    """Whether a written word by itself can be one character or more: "B,", "5442", "PXW", "zulu", "double".
+
+    "a" and "I" cannot; whether they are letters, their neighbours tell.
+    """
+    bare = "".join(sign for sign in written if sign.isalnum())
+    if len(bare) == 1:
+        return bare not in ("a", "I")
+    if any(map(str.isdigit, bare)) or (_is_shouted(bare) and len(bare) <= MOST_CAPITALS):
+        return True
+    return bare.lower() in lexicon.alone_characters
+
+
+def _is_shouted(written: str) -> bool:
+    letters = [sign for sign in written if sign.isalpha()]
+    return len(letters) > 1 and all(sign.isupper() for sign in letters)
 
 
 class CharacterReader:
@@ -177,9 +198,7 @@ class CharacterReader:
             return Characters(bare, i + 1, len(bare) == 1 or len(bare) >= 6 or written_apart)
         if _MIXED.fullmatch(bare) and not _ORDINAL.fullmatch(bare):
             return Characters(_ZERO.sub("0", bare.upper()), i + 1, False)
-        letters = [sign for sign in token.heard if sign.isalpha()]
-        shouted = len(letters) > 1 and all(sign.isupper() for sign in letters)
-        if shouted and bare.isalpha() and len(bare) <= 5:
+        if _is_shouted(token.heard) and bare.isalpha() and len(bare) <= MOST_CAPITALS:
             return Characters(bare.upper(), i + 1, False)
         following = self.texts[i + 1].lstrip("+-") if self.reader.goes_on(i + 1) else ""
         beside = before or following[:1].isdigit()

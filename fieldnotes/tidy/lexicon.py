@@ -71,6 +71,7 @@ class Lexicon:
     settles: Phrasebook[bool]
     code_words: Phrasebook[str]
     code_sounds: CodeWords
+    alone_characters: frozenset[str]  # single words that tell of a character wherever they stand
     letters: Phrasebook[str]
     sound_alikes: dict[str, str]
     as_in: Phrasebook[bool]
@@ -118,6 +119,10 @@ def lexicon_of(measures: Measures) -> Lexicon:
         settles=_flags(measures.retractions.settles),
         code_words=_by_letter(spelling.code_words),
         code_sounds=CodeWords(spelling),
+        alone_characters=frozenset(
+            {*numbers.digits, *numbers.zero_in_a_row, *spelling.times}
+            | {word for words in spelling.code_words.values() for word in words}
+        ),
         letters=_by_letter(spelling.letter_names),
         sound_alikes={word: letter for letter, words in spelling.sound_alikes.items() for word in words},
         as_in=_flags(spelling.as_in),

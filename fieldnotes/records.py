@@ -59,9 +59,18 @@ class Limit(Plain):
     note: str | None = None
 
 
+class Doubt(Plain):
+    """A number that is impossible where it was measured, and one that sounds like it and is possible ("eighty",
+    "eighteen"). Both are in the reading's unit; its value is `fits` where that lies within the limit, else `heard`."""
+
+    heard: float
+    fits: float
+
+
 class Reading(Item):
     value: float
     unit: str
+    doubt: Doubt | None = None
     limit: Limit | None = None
     judgement: Judgement = "no limit known"
 

@@ -8,6 +8,8 @@ from collections.abc import Iterator, Sequence
 from fieldnotes.hear import ChooseTerms, Terms
 from fieldnotes.hear.spelling_pass import Reading, Spelling
 from fieldnotes.tidy import tidy
+from fieldnotes.tidy.characters import is_character
+from fieldnotes.tidy.lexicon import lexicon_of
 from fieldnotes.transcript import Breath, Transcript, Word
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.packs import AppliancePack
@@ -37,8 +39,11 @@ def terms_of(vocabulary: Vocabulary, kind: str | None) -> Terms:
         for phrase in (part.name, *part.spoken, *part.short)
         for form in wordings(phrase)
     }
-    spelling = Spelling(vocabulary.measures, lambda words: spelled_by(words, vocabulary))
-    return Terms(", ".join(hotwords), tuple(sorted({*names, *(term.lower() for term in hotwords)})), spelling)
+    return Terms(
+        hotwords=", ".join(hotwords),
+        names=tuple(sorted({*names, *(term.lower() for term in hotwords)})),
+        spelling=spelling_of(vocabulary),
+    )
 
 
 def _with_wider(vocabulary: Vocabulary, kind: str | None) -> Iterator[AppliancePack]:
@@ -76,6 +81,16 @@ def kind_named(text: str, vocabulary: Vocabulary) -> str | None:
     first = min(found, key=lambda kind: (found[kind], -len(list(_with_wider(vocabulary, kind)))))
     sorts = [k for k in found if first in (pack.kind for pack in _with_wider(vocabulary, k))]
     return max(sorts, key=lambda kind: (len(list(_with_wider(vocabulary, kind))), -found[kind]))
+
+
+def spelling_of(vocabulary: Vocabulary) -> Spelling:
+    """What the second hearing of what was spelled has to know."""
+    lexicon = lexicon_of(vocabulary.measures)
+    return Spelling(
+        vocabulary.measures,
+        read=lambda words: spelled_by(words, vocabulary),
+        is_character=lambda word: is_character(word, lexicon),
+    )
 
 
 def spelled_by(words: Sequence[Word], vocabulary: Vocabulary) -> Reading:

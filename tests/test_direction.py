@@ -12,7 +12,15 @@ import pytest
 from fieldnotes.places import PACKAGE
 
 FLOW = ("hear", "tidy", "understand", "judge", "write")
-GROUND = {"errors", "places", "words", "transcript", "records", "vocabulary"}  # all stages stand on these
+GROUND = {
+    "errors",
+    "places",
+    "words",
+    "sounds",
+    "transcript",
+    "records",
+    "vocabulary",
+}  # all stages stand on these
 TOP = {"cli", "visit", "progress", "trade_terms", "vocabulary_bench", "__main__"}  # these stand on the stages
 # What each part may import beside itself, the standard library and other people's packages. Stages hand on
 # plain records; tidied text is read by the two that look at single words again.

@@ -11,7 +11,7 @@ from fieldnotes.hear.sound import Sound
 from fieldnotes.hear.terms import Terms
 from fieldnotes.transcript import Word
 
-LANGUAGE = "en"
+LANGUAGE = "en"  # the one that is heard, by its code
 
 
 @dataclass(frozen=True, slots=True)

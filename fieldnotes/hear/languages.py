@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 
+from fieldnotes.hear.engine import LANGUAGE
 from fieldnotes.hear.language_names import NAMES
 from fieldnotes.hear.pieces import Piece, Stretch
 from fieldnotes.transcript import Plain
 
 # Measured with the base weights on 12 English voices (accents among them) and 6 other languages, clean and in
 # the noise of machines: see tests/benchmarks/hearing_languages.py.
-HEARD = "en"
 CLEAR = 0.97  # a piece that is so likely English holds no foreign turn of 8 s
 WINDOW_S = 5.0  # as much speech tells a language; less does not
 ALIEN = 0.03  # a window less likely English than this is foreign; English voices stay above 0.1
@@ -128,7 +128,7 @@ def _runs(found: Sequence[Mapping[str, float]]) -> list[tuple[range, str]]:
     for n, likely in enumerate(found):
         code = _strongest(likely)
         taken = bool(runs) and n < runs[-1][0].stop
-        if taken or likely.get(HEARD, 0.0) >= ALIEN or likely.get(code, 0.0) < ONE_LANGUAGE:
+        if taken or likely.get(LANGUAGE, 0.0) >= ALIEN or likely.get(code, 0.0) < ONE_LANGUAGE:
             continue
         first, last = n, n
         while first > (runs[-1][0].stop if runs else 0) and _rather(found[first - 1], code):
@@ -141,12 +141,14 @@ def _runs(found: Sequence[Mapping[str, float]]) -> list[tuple[range, str]]:
 
 def _rather(likely: Mapping[str, float], code: str) -> bool:
     """Whether speech beside foreign speech is more like that than English."""
-    return likely.get(code, 0.0) > likely.get(HEARD, 0.0)
+    return likely.get(code, 0.0) > likely.get(LANGUAGE, 0.0)
 
 
 def _strongest(found: Mapping[str, float]) -> str:
     """The likeliest foreign language that somebody may speak in a home."""
-    return max((code for code in found if code in NAMES and code != HEARD), key=found.__getitem__, default="")
+    return max(
+        (code for code in found if code in NAMES and code != LANGUAGE), key=found.__getitem__, default=""
+    )
 
 
 class _Single:
@@ -184,4 +186,4 @@ class _Single:
     def _english(self, n: int) -> float:
         """How likely a stretch is English; a half where it is too short to tell."""
         stretch = self._stretches[n]
-        return self._likely((stretch,)).get(HEARD, 0.0) if stretch.seconds >= SHORT_S else 0.5
+        return self._likely((stretch,)).get(LANGUAGE, 0.0) if stretch.seconds >= SHORT_S else 0.5

@@ -39,15 +39,17 @@ class Reading:
 
 
 Decode = Callable[[str], Sequence[Word] | None]  # the piece's words after a prompt; None: they make no sense
+IsCharacter = Callable[[str], bool]  # whether a written word by itself can be one character or more
 Read = Callable[[Sequence[Word]], Reading]  # what the words behind "model" or "serial" spell
 
 
 @dataclass(frozen=True)
 class Spelling:
-    """What a second hearing needs to know: how things are spelled, and what some words spell."""
+    """What a second hearing needs to know: the words of spelling, and two questions that tidying can answer."""
 
     measures: Measures
     read: Read
+    is_character: IsCharacter
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,17 +76,17 @@ def spelling_prompt(measures: Measures) -> str:
     )
 
 
-def is_spelled(words: Sequence[Word], seconds: float, measures: Measures) -> bool:
+def is_spelled(words: Sequence[Word], seconds: float, spelling: Spelling) -> bool:
     """Whether a piece of so many seconds of speech is worth a second hearing.
 
     A number is announced in it, or characters stand in a row, or there are so few words that lines must be missing:
     the recogniser likes to leave out those that spell.
     """
-    if len(words) < SPARSE * seconds or _spans(words, measures):
+    if len(words) < SPARSE * seconds or _spans(words, spelling):
         return True
     in_row = 0
     for word in words:
-        in_row = in_row + 1 if _is_character(word.text, measures) else 0
+        in_row = in_row + 1 if spelling.is_character(word.text) else 0
         if in_row >= ENOUGH and len(word.text.strip(".,")) == 1:
             return True
     return False
@@ -92,9 +94,8 @@ def is_spelled(words: Sequence[Word], seconds: float, measures: Measures) -> boo
 
 def heard_twice(words: Sequence[Word], decode: Decode, spelling: Spelling) -> tuple[Word, ...]:
     """The words of a piece with its strings as the better of two hearings has them, and how sure they are."""
-    measures = spelling.measures
-    again = tuple(decode(spelling_prompt(measures)) or ())
-    mine, theirs = _spans(words, measures), _spans(again, measures)
+    again = tuple(decode(spelling_prompt(spelling.measures)) or ())
+    mine, theirs = _spans(words, spelling), _spans(again, spelling)
     out: list[Word] = list(words)
     for first in reversed(_joined(mine, theirs)):
         out = _settled(out, again, *first, spelling.read)
@@ -150,13 +151,13 @@ def _middle(word: Word) -> float:
     return ((word.start or 0.0) + (word.end or 0.0)) / 2
 
 
-def _spans(words: Sequence[Word], measures: Measures) -> list[_Span]:
+def _spans(words: Sequence[Word], spelling: Spelling) -> list[_Span]:
     """Each announcement that has characters behind it, up to the last of them."""
-    found = _announcements(words, measures)
+    found = _announcements(words, spelling.measures)
     ends = [first for first, _, _ in found[1:]] + [len(words)]
     spans = []
     for (first, behind, name), limit in zip(found, ends, strict=False):  # none found: no spans
-        last = _end(words, behind, min(limit, behind + MOST), measures)
+        last = _end(words, behind, min(limit, behind + MOST), spelling)
         if last > behind:
             start, end = words[first].start or 0.0, words[last - 1].end or 0.0
             spans.append(_Span(name, first, last, start, end))
@@ -186,19 +187,19 @@ def _announcements(words: Sequence[Word], measures: Measures) -> list[tuple[int,
     return found
 
 
-def _end(words: Sequence[Word], behind: int, limit: int, measures: Measures) -> int:
+def _end(words: Sequence[Word], behind: int, limit: int, spelling: Spelling) -> int:
     """The word after the string that follows; `behind` where no character follows within its sentence."""
     last = behind
     for n in range(behind, limit):
         if n - last >= GAP:
             break
-        if _is_character(words[n].text, measures):
+        if spelling.is_character(words[n].text):
             last = n + 1
         if words[n].text.endswith(_STOPS) and not (
-            n + 1 < limit and _is_character(words[n + 1].text, measures)
+            n + 1 < limit and spelling.is_character(words[n + 1].text)
         ):
-            return _with_tail(words, last, n + 1, measures) if last > behind else last
-    return _with_tail(words, last, limit, measures) if last > behind else last
+            return _with_tail(words, last, n + 1, spelling.measures) if last > behind else last
+    return _with_tail(words, last, limit, spelling.measures) if last > behind else last
 
 
 def _with_tail(words: Sequence[Word], last: int, end: int, measures: Measures) -> int:
@@ -206,18 +207,3 @@ def _with_tail(words: Sequence[Word], last: int, end: int, measures: Measures) -
     tail = [word.text.lower() for word in words[last:end]]
     joints = {phrase.split()[0] for phrase in (*measures.spelling.as_in, *measures.spelling.for_word)}
     return end if tail and len(tail) <= TAIL and tail[0] in joints else last
-
-
-def _is_character(text: str, measures: Measures) -> bool:
-    """Whether a written word is a letter, a digit, a chunk of them, or the name of one."""
-    bare = "".join(sign for sign in text if sign.isalnum())
-    if not bare:
-        return False
-    if any(map(str.isdigit, bare)) or (len(bare) == 1 and bare not in ("a", "I")):
-        return True
-    if bare.isupper() and len(bare) <= 5 and bare != "I":
-        return True
-    low, spelling, numbers = bare.lower(), measures.spelling, measures.numbers
-    if low in numbers.digits or low in numbers.zero_in_a_row or low in spelling.times:
-        return True
-    return any(low in listed for listed in spelling.code_words.values())

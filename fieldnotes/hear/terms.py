@@ -8,19 +8,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-import jellyfish
 import numpy as np
-from rapidfuzz.distance import Levenshtein
-from rapidfuzz.process import cdist
 
 from fieldnotes.hear.spelling_pass import Spelling, spelling_prompt
+from fieldnotes.sounds import Sounding
 
 LONGEST = 4  # words of a name
-NEAR = 0.6  # likeness that makes a name worth a second look: mean of that of letters and of that of sounds
+NEAR = 0.6  # likeness that makes a name worth a second look
 MOST_NAMES = 2  # of one span
-# Sounds that noise makes alike, one letter for each group, behind the Metaphone code. Common practice, no source:
-# a voiced consonant and its voiceless twin, and the two nasals.
-ALIKE = str.maketrans("BFVD0TGKQCSZXJMN", "PPPTTTKKKKSSSSNN")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +45,12 @@ class Terms:
         return hashlib.sha256("\n".join([self.hotwords, spelt, *self.names]).encode()).hexdigest()[:16]
 
     @cached_property
-    def _letters(self) -> list[str]:
-        return [name.replace(" ", "") for name in self.names]
+    def _sounding(self) -> Sounding:
+        return Sounding(self.names)
 
     @cached_property
-    def _sounds(self) -> list[str]:
-        return [sound_of(name) for name in self.names]
+    def _run_together(self) -> frozenset[str]:
+        return frozenset(name.replace(" ", "") for name in self.names)
 
     def near(self, words: Sequence[str], doubtful: Sequence[bool]) -> list[Near]:
         """Names that sound like one to LONGEST of the words of which at least one is doubtful.
@@ -67,17 +62,14 @@ class Terms:
             return []
         spans = list(_spans(words, doubtful))
         heard = [" ".join(bare(word) for word in words[a:b]).strip() for a, b in spans]
-        known = set(self._letters)
-        kept = [n for n, text in enumerate(heard) if len(text) > 2 and text.replace(" ", "") not in known]
+        kept = [
+            n
+            for n, text in enumerate(heard)
+            if len(text) > 2 and text.replace(" ", "") not in self._run_together
+        ]
         if not kept:
             return []
-        letters = cdist(
-            [heard[n].replace(" ", "") for n in kept], self._letters, scorer=Levenshtein.normalized_similarity
-        )
-        sounds = cdist(
-            [sound_of(heard[n]) for n in kept], self._sounds, scorer=Levenshtein.normalized_similarity
-        )
-        likeness = (letters + sounds) / 2
+        likeness = self._sounding.likeness([heard[n] for n in kept])
         return [
             Near(*spans[n], self.names[at], float(row[at]))
             for n, row in zip(kept, likeness, strict=True)
@@ -93,11 +85,6 @@ class Terms:
 def bare(word: str) -> str:
     """A heard word's letters, lower case."""
     return re.sub(r"[^a-z']", "", word.lower())
-
-
-def sound_of(text: str) -> str:
-    """The consonants of a text as sounds: its Metaphone code (library jellyfish), with ALIKE ones made one."""
-    return "".join(jellyfish.metaphone(word) for word in text.split()).replace(" ", "").translate(ALIKE)
 
 
 def _spans(words: Sequence[str], doubtful: Sequence[bool]) -> Iterator[tuple[int, int]]:

@@ -29,10 +29,14 @@ KNOWN: Mapping[str, int] = {
     "base.en": 150,
     "small.en": 490,
     "small": 490,
+    "distil-small.en": 330,
     "tiny.en": 78,
     "tiny": 78,
     "medium.en": 1530,
     "medium": 1530,
+    "distil-medium.en": 790,
+    "large-v3-turbo": 1620,
+    "distil-large-v3": 1510,
     "large-v3": 3090,
 }
 

@@ -182,7 +182,7 @@ class Whisper:
         if chosen:
             heard = self._aligned(encoded, [replaced(texts, chosen)])[0]
         words = tuple(_timed(word, packing) for word in heard)
-        if terms.spelling and is_spelled(words, packing.seconds, terms.spelling.measures):
+        if terms.spelling and is_spelled(words, packing.seconds, terms.spelling):
 
             def decode(prompt: str) -> tuple[Word, ...] | None:
                 again = self._said(encoded, prompt)

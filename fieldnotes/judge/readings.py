@@ -1,24 +1,27 @@
 """Readings -> the same readings, each with the limit that it is held against and the judgement.
 
 What the technician stated comes first, then what can be worked out from the words beside it, then the limits
-of the vocabulary. A unit that cannot belong to what was measured is not judged.
+of the vocabulary. A unit that cannot belong to what was measured is not judged, nor is a value that cannot be; where
+another number sounds like that value, the reading is put in doubt.
 """
 
 from __future__ import annotations
 
 from fieldnotes.judge.context import near_words, surroundings_of
+from fieldnotes.judge.doubts import doubt_of, is_possible
 from fieldnotes.judge.kinds import Packs
 from fieldnotes.judge.limits import between, rule_for
 from fieldnotes.judge.sums import Calculator
 from fieldnotes.judge.units import convert, measure_the_same
 from fieldnotes.judge.words import ends_with
-from fieldnotes.records import Judgement, Limit, Reading, Visit
+from fieldnotes.records import Doubt, Judgement, Limit, Reading, Visit
 from fieldnotes.transcript import Transcript
 from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
 from fieldnotes.vocabulary.measures import Measures
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 _STATED = "stated by the technician"
+WRITTEN = 1.0  # confidence of words that were typed and not heard
 
 
 def judge_readings(
@@ -28,12 +31,12 @@ def judge_readings(
     measures: Measures | None = None,
     transcript: Transcript | None = None,
 ) -> tuple[Reading, ...]:
-    """All readings with `limit`, `judgement` and, where the wording calls for it, `note` set anew."""
+    """All readings with `limit`, `judgement`, `doubt` and, where the wording calls for it, `note` set anew."""
     around = surroundings_of(visit, limits, packs, transcript)
     calculator = Calculator(limits.sums, measures, around.kinds, around.speech) if measures else None
     judged: list[Reading] = []
     for reading, words in zip(visit.readings, near_words(visit.readings, transcript), strict=True):
-        clean = reading.model_copy(update={"note": _without_ours(reading.note, limits)})
+        clean = _as_heard(reading, limits)
         if clean.limit and clean.limit.status == _STATED:
             judged.append(clean.model_copy(update={"judgement": _against(clean, clean.limit)}))
             continue
@@ -43,13 +46,30 @@ def judge_readings(
         elif calculator and (worked_out := calculator.limit_for(clean, words.own)):
             judged.append(_held_against(clean, worked_out))
         else:
-            judged.append(_by_rule(clean, rule_for(clean, words, limits, around)))
+            judged.append(_by_rule(clean, rule_for(clean, words, limits, around), measures))
     return tuple(judged)
 
 
-def _by_rule(reading: Reading, rule: LimitRule | None) -> Reading:
+def _by_rule(reading: Reading, rule: LimitRule | None, measures: Measures | None) -> Reading:
     if rule is None:
         return reading
+    if not is_possible(reading.value, reading.unit, rule):
+        doubt = doubt_of(reading, rule, measures) if measures else None
+        return _doubted(reading, doubt, rule) if doubt else reading
+    return _held_against_rule(reading, rule)
+
+
+def _doubted(reading: Reading, doubt: Doubt, rule: LimitRule) -> Reading:
+    """The reading with the value that fits in place of one that cannot be, where that lies within the limit.
+
+    What was written stays: only speech is misheard.
+    """
+    meant = _held_against_rule(reading.model_copy(update={"value": doubt.fits}), rule)
+    taken = meant.judgement == "within" and reading.evidence.confidence < WRITTEN
+    return (meant if taken else reading).model_copy(update={"doubt": doubt})
+
+
+def _held_against_rule(reading: Reading, rule: LimitRule) -> Reading:
     low, high = rule.bounds
     if low is None and high is None:
         return _noted(reading, rule.note or "")
@@ -80,8 +100,15 @@ def _noted(reading: Reading, text: str) -> Reading:
     return reading.model_copy(update={"note": f"{reading.note}; {text}" if reading.note else text})
 
 
+def _as_heard(reading: Reading, limits: LimitsFile) -> Reading:
+    """The reading without what an earlier judging made of it, so that judging again starts clean."""
+    value = reading.doubt.heard if reading.doubt else reading.value
+    note = _without_ours(reading.note, limits)
+    return reading.model_copy(update={"value": value, "doubt": None, "note": note})
+
+
 def _without_ours(note: str | None, limits: LimitsFile) -> str | None:
-    """The note without what an earlier judging wrote there, so that judging again starts clean."""
+    """The note without what an earlier judging wrote there."""
     ours = [limits.unit_does_not_fit, *(rule.note for rule in limits.limits if rule.note)]
     for text in ours:
         note = note.replace(f"; {text}", "").replace(text, "") if note else note

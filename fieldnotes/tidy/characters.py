@@ -10,6 +10,9 @@ from fieldnotes.tidy.lexicon import Lexicon
 from fieldnotes.tidy.numbers import NumberReader
 from fieldnotes.tidy.text import Token
 
+MOST_CAPITALS = (
+    5  # of a word that is written in capitals only, as letters are ("PXW"); longer ones are shouted words
+)
 LONG_NUMBER = 7  # digits; a number with hyphens that has so many is no range
 _MIXED = re.compile(r"(?=.*\d)(?=.*[a-z])[a-z0-9]{2,}")
 _ZERO = re.compile(
@@ -26,6 +29,24 @@ class Characters:
     text: str
     last: int
     one_by_one: bool = True
+
+
+def is_character(written: str, lexicon: Lexicon) -> bool:
+    """Whether a written word by itself can be one character or more: "B,", "5442", "PXW", "zulu", "double".
+
+    "a" and "I" cannot; whether they are letters, their neighbours tell.
+    """
+    bare = "".join(sign for sign in written if sign.isalnum())
+    if len(bare) == 1:
+        return bare not in ("a", "I")
+    if any(map(str.isdigit, bare)) or (_is_shouted(bare) and len(bare) <= MOST_CAPITALS):
+        return True
+    return bare.lower() in lexicon.alone_characters
+
+
+def _is_shouted(written: str) -> bool:
+    letters = [sign for sign in written if sign.isalpha()]
+    return len(letters) > 1 and all(sign.isupper() for sign in letters)
 
 
 class CharacterReader:
@@ -74,19 +95,23 @@ class CharacterReader:
 
     def spelled_out(self, letter: str, k: int) -> Characters | None:
         """ "... as in boy", "... for apple"."""
-        as_in = self.lexicon.as_in.at(self.texts, k)
-        if as_in and k + as_in[0] < len(self.texts):
-            word = self.texts[k + as_in[0]]
-            if self.texts[k + as_in[0] : k + as_in[0] + 2] == ["x", "ray"]:
-                return Characters("X", k + as_in[0] + 2)
-            return Characters(word[0].upper() if word[0].isalpha() else letter, k + as_in[0] + 1)
+        if as_in := self.lexicon.as_in.at(self.texts, k):
+            at = k + as_in[0]
+            if at < len(self.texts):
+                named, last = self.initial_at(at)
+                return Characters(named or letter, last)
         if k + 1 < len(self.texts) and self.texts[k] in self.lexicon.spelling.for_word:
-            word = self.texts[k + 1]
-            if letter == "X" and self.texts[k + 1 : k + 3] == ["x", "ray"]:
-                return Characters(letter, k + 3)
-            if len(word) > 2 and word[0].upper() == letter:
-                return Characters(letter, k + 2)
+            named, last = self.initial_at(k + 1)
+            if named == letter and (len(self.texts[k + 1]) > 2 or last > k + 2):
+                return Characters(letter, last)
         return None
+
+    def initial_at(self, i: int) -> tuple[str, int]:
+        """The letter that a word is spelled for, "" where it begins with none, and the token after it."""
+        code = self.lexicon.code_words.at(self.texts, i)
+        if code and code[0] > 1:
+            return code[1], i + code[0]  # "x ray"
+        return (self.texts[i][0].upper() if self.texts[i][0].isalpha() else ""), i + 1
 
     def _sound_alike(self, i: int, before: str) -> Characters | None:
         letter = self.lexicon.sound_alikes.get(self.texts[i])
@@ -173,9 +198,7 @@ class CharacterReader:
             return Characters(bare, i + 1, len(bare) == 1 or len(bare) >= 6 or written_apart)
         if _MIXED.fullmatch(bare) and not _ORDINAL.fullmatch(bare):
             return Characters(_ZERO.sub("0", bare.upper()), i + 1, False)
-        letters = [sign for sign in token.heard if sign.isalpha()]
-        shouted = len(letters) > 1 and all(sign.isupper() for sign in letters)
-        if shouted and bare.isalpha() and len(bare) <= 5:
+        if _is_shouted(token.heard) and bare.isalpha() and len(bare) <= MOST_CAPITALS:
             return Characters(bare.upper(), i + 1, False)
         following = self.texts[i + 1].lstrip("+-") if self.reader.goes_on(i + 1) else ""
         beside = before or following[:1].isdigit()

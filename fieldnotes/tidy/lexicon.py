@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Generic, TypeVar
 
+from fieldnotes.tidy.code_words import CodeWords
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, UnitWords
+from fieldnotes.vocabulary.phrases import wordings
 from fieldnotes.words import split_words
 
 Meaning = TypeVar("Meaning")
@@ -68,6 +70,8 @@ class Lexicon:
     interrupts: Phrasebook[bool]
     settles: Phrasebook[bool]
     code_words: Phrasebook[str]
+    code_sounds: CodeWords
+    alone_characters: frozenset[str]  # single words that tell of a character wherever they stand
     letters: Phrasebook[str]
     sound_alikes: dict[str, str]
     as_in: Phrasebook[bool]
@@ -75,6 +79,10 @@ class Lexicon:
     dropped: Phrasebook[bool]
     once_more: Phrasebook[bool]
     last_letter: Phrasebook[bool]
+    not_that: Phrasebook[bool]
+    one_more: Phrasebook[bool]
+    on_the_end: Phrasebook[bool]
+    asides: Phrasebook[bool]  # words between characters that are none, of whatever kind
     announced: Phrasebook[str]
     as_in_guesses: Phrasebook[bool]
     homophones: Phrasebook[str]
@@ -110,13 +118,27 @@ def lexicon_of(measures: Measures) -> Lexicon:
         interrupts=_flags(measures.retractions.interrupts),
         settles=_flags(measures.retractions.settles),
         code_words=_by_letter(spelling.code_words),
+        code_sounds=CodeWords(spelling),
+        alone_characters=frozenset(
+            {*numbers.digits, *numbers.zero_in_a_row, *spelling.times}
+            | {word for words in spelling.code_words.values() for word in words}
+        ),
         letters=_by_letter(spelling.letter_names),
         sound_alikes={word: letter for letter, words in spelling.sound_alikes.items() for word in words},
         as_in=_flags(spelling.as_in),
         pauses=_flags(spelling.pauses),
         dropped=_flags(spelling.dropped),
         once_more=_flags(spelling.once_more),
-        last_letter=_flags(spelling.last_letter),
+        last_letter=_wordings(spelling.last_letter),
+        not_that=_wordings(spelling.not_that),
+        one_more=_wordings(spelling.one_more),
+        on_the_end=_wordings(spelling.on_the_end),
+        asides=_flags(
+            [
+                *spelling.dropped, *spelling.pauses, *spelling.once_more, *measures.retractions.takes_back,
+                *measures.retractions.interrupts, *measures.retractions.no,
+            ]
+        ),
         announced=_by_letter(spelling.announced),
         as_in_guesses=_flags(spelling.as_in_guesses),
         homophones=Phrasebook(
@@ -143,6 +165,11 @@ def _meaning(unit: UnitWords) -> UnitMeaning:
 
 def _flags(phrases: Iterable[str]) -> Phrasebook[bool]:
     return Phrasebook((phrase, True) for phrase in phrases)
+
+
+def _wordings(phrases: Iterable[str]) -> Phrasebook[bool]:
+    """Of phrases in the vocabulary's language of phrases."""
+    return _flags(" ".join(form) for phrase in phrases for form in wordings(phrase))
 
 
 def _by_letter(table: dict[str, tuple[str, ...]]) -> Phrasebook[str]:

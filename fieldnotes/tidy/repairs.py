@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.tidy.characters import Characters
 
+SHORTEST = 3  # characters of a string that no word like "model" announces
 _START = 2  # characters by which a string is known to be begun again
 _ENOUGH = 0.5  # share of equal characters that makes one group a new wording of another
 

@@ -19,13 +19,29 @@ class Range(Entry):
     maximum: float | None = Field(default=None, alias="to")
 
 
+class Possible(Range):
+    """What can be measured at all at a point, by physics and not by the trade; and who says so."""
+
+    source: str = ""
+    status: Status
+
+    @model_validator(mode="after")
+    def _sourced(self) -> Self:
+        needs_source(self.source, self.status)
+        if self.minimum is None and self.maximum is None:
+            raise ValueError("give from, to or both")
+        return self
+
+
 class LimitRule(Entry):
     """One limit and the readings that it holds for. Rules are tried in file order; the first to fit decides.
 
     `point` names what was measured; it must be in the reading's `about` (in its quote only where `about` is
     vague). Of every group in `also_said` one phrase must be in `about` or the quote, none of `not_said`.
     `heard` must be said somewhere on the visit. `only_between` (in `unit`) keeps out values that can hardly
-    be this quantity at this point. A rule without bounds judges nothing and only adds its note.
+    be this quantity at this point. Values that are not `possible` (in `unit`) were misheard for sure: they are not
+    judged, and one that sounds like them and is possible is offered instead. A rule without bounds judges nothing
+    and only adds its note.
     """
 
     id: str
@@ -38,6 +54,7 @@ class LimitRule(Entry):
     not_kinds: tuple[str, ...] = ()
     speech: tuple[SpeechHeard, ...] = ()
     only_between: Range = Range()
+    possible: Possible | None = None
     minimum: float | None = None
     maximum: float | None = None
     nominal: float | None = None
@@ -60,6 +77,8 @@ class LimitRule(Entry):
             raise ValueError("nominal and tolerance_percent belong together")
         if self.nominal is not None and (self.minimum is not None or self.maximum is not None):
             raise ValueError("give minimum and maximum, or nominal and tolerance_percent, not both")
+        if self.possible and self.only_between != Range():
+            raise ValueError("give only_between or possible: what the first keeps out, the second never sees")
         low, high = self.bounds
         if low is None and high is None and not self.note:
             raise ValueError("a rule without bounds needs a note, for it has nothing else to say")

@@ -10,6 +10,7 @@ from typing import Annotated, Literal, get_args
 from pydantic import AfterValidator, Field, model_validator
 
 from fieldnotes.transcript import Plain
+from fieldnotes.vocabulary.packs import Phrases as Wordings
 from fieldnotes.vocabulary.yaml_file import load_yaml
 
 UnitName = Literal[
@@ -122,6 +123,13 @@ class Units(Plain):
         return self
 
 
+class DrawnToLetter(Plain):
+    """What the recogniser draws to a letter from the words behind it: see `vocab/spelling.yaml`."""
+
+    ends: Words
+    joints: Words
+
+
 class Spelling(Plain):
     """The words of spelled strings. See the comments in `vocab/spelling.yaml`."""
 
@@ -135,7 +143,12 @@ class Spelling(Plain):
     dropped: Phrases
     pauses: Phrases
     once_more: Phrases
-    last_letter: Phrases
+    repeats: Words
+    last_letter: Wordings
+    not_that: Wordings
+    one_more: Wordings
+    on_the_end: Wordings
+    also_words: Words
     article_after: Words
     announced: dict[Said, Phrases]
     announced_past: Words
@@ -143,6 +156,9 @@ class Spelling(Plain):
     plain_words: Words
     letter_guesses: dict[Letter, Phrases]
     as_in_guesses: Phrases
+    outweighs_letter: Phrases
+    drawn_to_letter: DrawnToLetter
+    figures_for_letters: dict[Annotated[str, Field(pattern=r"^\d$")], Letter]
     letter_homophones: dict[Letters, Phrases]
     digit_homophones: dict[Said, Annotated[int, Field(ge=0, le=9)]]
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import pytest
 
 from fieldnotes.hear.second_look import Text, looked_at_again, replaced
-from fieldnotes.hear.terms import Terms, sound_of
+from fieldnotes.hear.terms import Terms
 
 NAMES = Terms(names=("compressor", "condenser", "drain pump", "heater coil", "belt", "plug"))
 UNSURE, SURE = -2.0, -0.05  # log-probability of a word
@@ -47,13 +47,6 @@ def settled(heard: str, unsure: str, gains: dict[str, float]) -> str:
 )  # fmt: skip
 def test_second_look(heard: str, unsure: str, gains: dict[str, float], after: str) -> None:
     assert settled(heard, unsure, gains) == after
-
-
-@pytest.mark.parametrize(
-    ("one", "other"), [("burner", "purner"), ("plug", "block"), ("felt seal", "velt zeal")]
-)
-def test_sounds_that_noise_makes_alike_are_one(one: str, other: str) -> None:
-    assert sound_of(one) == sound_of(other)
 
 
 def test_terms_are_told_apart_by_all_they_hold() -> None:

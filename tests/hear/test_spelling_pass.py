@@ -9,16 +9,16 @@ import pytest
 from fieldnotes.hear.spelling_pass import (
     AGREED,
     DIFFERENT,
-    Spelling,
     heard_twice,
     is_spelled,
     spelling_prompt,
 )
-from fieldnotes.trade_terms import spelled_by
+from fieldnotes.trade_terms import spelling_of
 from fieldnotes.transcript import Word
 from fieldnotes.vocabulary.load import load_vocabulary
 
 VOCABULARY = load_vocabulary()
+SPELLING = spelling_of(VOCABULARY)
 STEP_S = 0.4
 FIRST = 0.7  # confidence of every word of either hearing
 
@@ -37,7 +37,7 @@ def kept(first: str, second: str | None) -> list[tuple[str, float]]:
     got = heard_twice(
         words(first),
         lambda prompt: None if second is None else words(second),
-        Spelling(VOCABULARY.measures, lambda spoken: spelled_by(spoken, VOCABULARY)),
+        SPELLING,
     )
     return [(word.text, word.confidence) for word in got]
 
@@ -105,11 +105,11 @@ WORTH = [
 
 @pytest.mark.parametrize(("said", "worth"), [row[1:] for row in WORTH], ids=[row[0] for row in WORTH])
 def test_only_pieces_with_spelled_strings_are_heard_again(said: str, worth: bool) -> None:
-    assert is_spelled(words(said), len(said.split()) * STEP_S, VOCABULARY.measures) is worth
+    assert is_spelled(words(said), len(said.split()) * STEP_S, SPELLING) is worth
 
 
 def test_piece_with_too_few_words_is_heard_again() -> None:
-    assert is_spelled(words("It leaks from underneath."), 20.0, VOCABULARY.measures)
+    assert is_spelled(words("It leaks from underneath."), 20.0, SPELLING)
 
 
 def test_prompt_holds_the_whole_alphabet() -> None:

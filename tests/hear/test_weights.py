@@ -220,6 +220,31 @@ def test_model_in_the_hub_cache_is_taken_before_fetching(site: Path, monkeypatch
     assert watcher.stages == []
 
 
+@pytest.mark.parametrize("name", KNOWN)
+def test_known_name_is_asked_of_the_hub_cache_alone(
+    site: Path, monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
+    folder = model_folder(site / "snapshot")
+    asked: list[tuple[str, bool]] = []
+
+    def cached(wanted: str, *, online: bool) -> Path:
+        asked.append((wanted, online))
+        return folder
+
+    monkeypatch.setattr(weights, "hub_folder", cached)
+
+    assert find(site, name).name == name
+    assert asked == [(name, False)]
+
+
+@pytest.mark.parametrize(
+    ("asked", "meant"), [("distil-small", "distil-small.en"), ("large-v3-turb", "large-v3-turbo")]
+)
+def test_mistyped_name_brings_the_nearest_known_one(site: Path, asked: str, meant: str) -> None:
+    with pytest.raises(WeightsError, match=rf'"{asked}" is no known .*Did you mean "{meant}"\?'):
+        find(site, asked)
+
+
 def test_altered_file_in_the_hub_cache_is_refused(site: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The hub's cache names a large file by its SHA-256 and links to it."""
     folder = model_folder(site / "snapshot")

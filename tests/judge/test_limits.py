@@ -270,6 +270,7 @@ def test_every_limit_has_a_source_or_says_so() -> None:
     assert without == {rule.id for rule in RULES if rule.status == "common practice, no source"}
 
 
+SAID = "source: A book, status: from memory"
 SHIPPED = (data_folder("vocab") / "limits.yaml").read_text(encoding="utf-8")
 LIMIT = """
 unit_does_not_fit: misheard
@@ -306,6 +307,13 @@ limits:
         ("maximum: 126", "maximum: 126\n    minimum: 130", "minimum 130 is above maximum 126"),
         ("    holds_for: [{about: outlet, value: 120, unit: V}]\n", "", "holds_for is missing"),
         ("quantity: voltage", "quantity: voltage\n    colour: red", "unknown key 'colour'"),
+        ("maximum: 126", "maximum: 126\n    possible: {from: 0, status: from memory}", "needs a source"),
+        ("maximum: 126", f"maximum: 126\n    possible: {{{SAID}}}", "give from, to or both"),
+        (
+            "maximum: 126",
+            f"maximum: 126\n    only_between: {{to: 150}}\n    possible: {{from: 0, {SAID}}}",
+            "give only_between or possible",
+        ),
     ],
     ids=[
         "no-source",
@@ -317,6 +325,9 @@ limits:
         "upside-down",
         "sample",
         "key",
+        "possible-by-whom",
+        "possible-without-bounds",
+        "possible-unseen",
     ],
 )
 def test_loader_refuses_a_faulty_limit(tmp_path: Path, old: str, new: str, message: str) -> None:

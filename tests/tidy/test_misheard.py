@@ -6,7 +6,7 @@ from __future__ import annotations
 import pytest
 
 from fieldnotes.tidy import tidy
-from fieldnotes.tidy.sounds import unlikeness
+from fieldnotes.tidy.code_words import CodeWords
 from fieldnotes.transcript import Breath, Transcript, Word
 from tests.tidy.speech import MEASURES
 
@@ -18,9 +18,12 @@ GUESSED = [
     ("as an", "Serial number is R as in Romeo, 85, X as an X-ray, 8080.", "R85X8080"),
     ("letter rhymes with another", "Model is P as in bravo, 3, 5, 1, 3.", "B3513"),
     ("word written as a figure", "Plate says model Z like 0, 964, L like lemon, J like John.", "Z964LJ"),
+    ("as drawn to its letter", "Model PS in pop, 3, 5, 1, 3.", "P3513"),
+    ("word written as a figure, behind the letter's name", "Serial 8, 4, 0, zed like 0, 7.", "840Z7"),
     ("be for victor", "Model F for fox, 2610, be for victor.", "F2610V"),
     ("code word misheard", "Serial mic hotel, 544, 325.", "MH544325"),
     ("two code words misheard", "Serial number my climb, 404, 486.", "ML404486"),
+    ("code word that only its listed mishearing tells", "Serial Dolph Mike, 544, 325.", "GM544325"),
     ("code words run together", "Serial three four, victorciera, two three eight three.", "34VS2383"),
     ("figures with a point", "Model is R as in red, 8.51, L as in London.", "R851L"),
     ("four as for", "Serial number 1414, P, for 6, 2.", "1414P462"),
@@ -82,15 +85,25 @@ def test_ordinary_words_behind_model_and_serial_stay(said: str) -> None:
     assert text.spelled == ()
 
 
-ALIKE = [("mic", "mike"), ("dolph", "golf"), ("victorciera", "victor sierra"), ("popu", "papa")]
-UNLIKE = [("today", "quebec"), ("problem", "bravo"), ("pillow", "kilo")]
+ALIKE = [
+    ("mic", "M"),
+    ("victorciera", "VS"),
+    ("popu", "P"),
+    ("my climb", "ML"),
+    ("quibbeck", "Q"),
+    ("tangle", "T"),
+]
+UNLIKE = ["today", "problem", "pillow", "heater", "rim", "sitting", "calibration", "dirty"]
 
 
-@pytest.mark.parametrize(("heard", "meant"), ALIKE)
-def test_words_that_sound_alike_are_near(heard: str, meant: str) -> None:
-    assert unlikeness(heard, meant) <= 0.34
+@pytest.mark.parametrize(("heard", "letters"), ALIKE)
+def test_code_words_are_known_by_their_sound(heard: str, letters: str) -> None:
+    near = CodeWords(MEASURES.spelling).nearest(heard)
+
+    assert near is not None
+    assert near[1] == letters
 
 
-@pytest.mark.parametrize(("heard", "meant"), UNLIKE)
-def test_words_that_sound_otherwise_are_far(heard: str, meant: str) -> None:
-    assert unlikeness(heard, meant) > 0.34
+@pytest.mark.parametrize("heard", UNLIKE)
+def test_ordinary_words_sound_like_no_code_word(heard: str) -> None:
+    assert CodeWords(MEASURES.spelling).nearest(heard) is None

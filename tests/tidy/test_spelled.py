@@ -6,6 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fieldnotes.tidy.characters import is_character
+from fieldnotes.tidy.lexicon import lexicon_of
 from fieldnotes.tidy.spelled import find_spelled, spell
 from fieldnotes.tidy.text import Spelled
 from tests.tidy.speech import MEASURES, tidied
@@ -33,6 +35,7 @@ PLAIN = [
     ("letter, then its word", "model T W four one B, B as in bravo.", "TW41B"),
     ("then a letter", "model W T L nine ninety and then a B like bro", "WTL990B"),
     ("letter on the end", "it's a C G seven one one, with a P on the end", "CG711P"),
+    ("there's a letter on the end", "it's a C G seven one one, and there's a P on the end of it", "CG711P"),
     ("unit that is a letter", "serial two two zero four K for Kenny nine one", "2204K91"),
     ("small letters and hyphen", "model dw-7055b", "DW7055B"),
     ("letters and digits", "model looks like P X W, five oh four two, W.", "PXW5042W"),
@@ -149,6 +152,20 @@ def test_alphabet_is_the_icao_alphabet() -> None:
 
     assert sorted(listed) == [word[0].upper() for word in ICAO]
     assert all(word.replace("-", " ") in listed[word[0].upper()] for word in ICAO)
+
+
+ALONE = ["B,", "a.5", "5442.", "PXW", "zulu", "X-ray,", "oh,", "double", "A,"]
+NOT_ALONE = ["a", "I", "pump,", "LIMESCALE", "be", "..."]
+
+
+@pytest.mark.parametrize("written", ALONE)
+def test_word_that_can_be_a_character_by_itself(written: str) -> None:
+    assert is_character(written, lexicon_of(MEASURES))
+
+
+@pytest.mark.parametrize("written", NOT_ALONE)
+def test_word_that_needs_others_to_be_a_character(written: str) -> None:
+    assert not is_character(written, lexicon_of(MEASURES))
 
 
 PLATE = st.text("ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789", min_size=4, max_size=12).filter(

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldnotes.records import Evidence, Item, Visit
+from fieldnotes.records import Doubt, Evidence, Item, Reading, Visit
 from fieldnotes.transcript import Transcript
 from fieldnotes.write.pages import render_pages
 
@@ -150,6 +150,20 @@ def test_doubt_is_said_in_words_where_confidence_is_low() -> None:
 
     assert html().texts["doubt"] == ["⚠ please check: heard unclearly"] * len(low)
     assert sum("please check: heard unclearly" in p for p in markdown().paragraphs) == len(low) == 2
+
+
+def test_number_that_cannot_be_is_shown_with_the_one_that_fits() -> None:
+    words = "⚠ please check: heard −80\xa0°C, which cannot be; −18\xa0°C would fit"
+    one = Reading(
+        about="freezer", text="Minus eighty.", evidence=said(1.0, 2.0, "minus eighty"), value=-18, unit="degC",
+        doubt=Doubt(heard=-80, fits=-18),
+    )  # fmt: skip
+    visit = FULL.model_copy(update={"readings": (one,)})
+    plain = FULL.model_copy(update={"readings": (one.model_copy(update={"doubt": None}),)})
+
+    assert words in html(visit).texts["doubt"]
+    assert words in "\n".join(markdown(visit).paragraphs)
+    assert "would fit" not in html(plain).visible + "\n".join(markdown(plain).paragraphs)
 
 
 @pytest.mark.parametrize(

@@ -63,7 +63,7 @@ def test_judging_twice_is_judging_once(one: Visit) -> None:
 @given(VISITS)
 def test_judging_alters_nothing_that_was_heard(one: Visit) -> None:
     def heard(v: Visit) -> Visit:
-        plain = {"limit": None, "judgement": "no limit known", "note": None}
+        plain = {"limit": None, "judgement": "no limit known", "outside_by": None, "note": None}
         readings = tuple(r.model_copy(update=plain) for r in v.readings)
         return v.model_copy(update={"readings": readings, "gaps": (), "cautions": ()})
 

@@ -156,7 +156,8 @@ def test_doubt_is_said_in_words_where_confidence_is_low() -> None:
     "words",
     [
         "✓ good", "✗ fault", "? unclear", "– not tested", "seems so", "possibly so", "✓ passed", "14.5\xa0Ω",
-        "101.5\xa0V", "51\xa0°F", "43.9\xa0µF", "✓ within limit", "✗ outside limit", "no limit known",
+        "101.5\xa0V", "51\xa0°F", "43.9\xa0µF", "✓ within limit", "✗ outside limit, 6.5\xa0V below",
+        "✗ outside common practice, 69\xa0°F below", "no limit known", "Needed by: office, customer.",
         "limit 10 to 20\xa0Ω; source: plate of the pump; stated by the technician",
         "limit 108 to 132\xa0V (at the outlet, under load); source: invented utility handbook, table 3; "
         "from memory, not looked up", "limit at least 120\xa0°F; common practice, no source", "likely",

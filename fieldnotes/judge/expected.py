@@ -57,7 +57,8 @@ def _state(check: ExpectedCheck, visit: Visit, gaps: GapsFile, trials: set[str])
         c.about for c in visit.checks if c.outcome == "not tested" and says(c.about, check.about)
     )
     codes_read = bool(visit.codes) and any(says(name, gaps.codes_are) for name in check.about)
-    if codes_read or any(says(item.about, check.about) for item in done):
+    whole = is_trial and any(says(trial.about, gaps.whole_cycles) for trial in visit.trials)
+    if codes_read or whole or any(says(item.about, check.about) for item in done):
         return Expected(check.about[0], check.why, "heard", (), is_trial)
     state: State = "said not done" if left_out else "not heard"
     return Expected(check.about[0], check.why, state, left_out, is_trial)

@@ -97,16 +97,6 @@ def _said_not_done(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
     return _together([c.about for c in visit.checks if c.outcome == "not tested" and c.about not in expected])
 
 
-def _work_without_later_trial(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
-    """Repairs, and no cycle heard since the first of them. Without times in the notes any trial will do."""
-    repairs = [work for work in visit.work if work.action in gaps.proved_by_trial]
-    if not repairs:
-        return []
-    begun = _first_start(repairs)
-    later = [t for t in visit.trials if begun is None or t.evidence.end is None or t.evidence.end >= begun]
-    return [] if later else [("", "")]
-
-
 def _fault_left_open(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
     return [] if visit.work or visit.parts or visit.follow_ups else [("", "")]
 
@@ -140,6 +130,7 @@ def _measured_without_value(visit: Visit, gaps: GapsFile, packs: Packs) -> Found
         for check in visit.checks
         if check.outcome != "not tested"
         and says(check.evidence.quote, gaps.measuring)
+        and not says(check.evidence.quote, gaps.shown_without_value)
         and not any(r.about == check.about or _overlap(r.evidence, check.evidence) for r in visit.readings)
     ]
     return _together(bare)
@@ -157,7 +148,6 @@ _CONDITIONS: dict[Condition, Callable[[Visit, GapsFile, Packs], Found]] = {
     "expected trial not heard": _expected_trial_not_heard,
     "expected check said not done": _expected_said_not_done,
     "check said not done": _said_not_done,
-    "work without a later trial": _work_without_later_trial,
     "fault without work or follow-up": _fault_left_open,
     "state on leaving not heard": _state_not_heard,
     "opened without isolation heard": _opened_without_isolation,

@@ -113,7 +113,6 @@ Condition = Literal[
     "expected trial not heard",
     "expected check said not done",
     "check said not done",
-    "work without a later trial",
     "fault without work or follow-up",
     "state on leaving not heard",
     "opened without isolation heard",
@@ -164,16 +163,18 @@ class GapRule(Entry):
 
 class GapsFile(Entry):
     """vocab/gaps.yaml. `isolation`, `left`: wordings; `opens`: actions that put hands into the machine;
-    `proved_by_trial`: actions after which the machine has to be seen running; `codes_are`: names of expected
-    checks that are made by reading the fault codes; `measuring`: wordings of a measurement.
+    `codes_are`: names of expected checks that are made by reading the fault codes; `whole_cycles`: names
+    of trials that go through every step; `measuring`: wordings of a measurement, `shown_without_value`: of what a
+    meter shows without a number.
     """
 
     isolation: Phrases
     left: Phrases
     codes_are: Phrases
+    whole_cycles: Phrases
     measuring: Phrases
+    shown_without_value: Phrases
     opens: tuple[Action, ...]
-    proved_by_trial: tuple[Action, ...]
     gaps: tuple[GapRule, ...]
 
     @field_validator("gaps")

@@ -219,6 +219,7 @@ WASHER_PACKS = {
         ({}, []),
         ({"trials": (trial("drain test", 10),)}, ["expected-trial"]),
         ({"trials": (trial("loaded spin", 10),)}, []),
+        ({"trials": (trial("normal cycle", 10),)}, []),
         (
             {"trials": (trial("drain test", 10),), "verdict": Verdict(finding="not determined")},
             ["expected-trial-open"],
@@ -234,7 +235,7 @@ WASHER_PACKS = {
         ({"checks": (check("basket"), measured("drain pump", "the pump hums, that's good"))}, []),
     ],
     ids=[
-        "whole", "no-fault-without-its-trial", "another-trial-that-shows-it", "open-without-its-trial",
+        "whole", "no-fault-without-its-trial", "another-trial-that-shows-it", "whole-cycle", "open-without-its-trial",
         "passed-test-is-no-empty-memory", "memory-read", "bang-without-a-word-of-the-load", "no-bang",
         "calibration-due", "calibrated", "drain-pump-learns-nothing", "measured-and-no-value", "not-measured",
     ],

@@ -18,6 +18,7 @@ PartStatus = Literal["fitted", "ordered", "needed"]
 Certainty = Literal["certain", "likely", "possible"]
 Finding = Literal["fault found", "no fault found", "intermittent", "not determined"]
 Judgement = Literal["within", "outside", "no limit known"]
+NeededBy = Literal["office", "warranty desk", "customer", "next technician"]
 SCHEMA_NAME: Final = "fieldnotes-visit/1"
 
 
@@ -73,6 +74,7 @@ class Reading(Item):
     doubt: Doubt | None = None
     limit: Limit | None = None
     judgement: Judgement = "no limit known"
+    outside_by: float | None = None  # above (positive) or below (negative) the limit, in the limit's unit
 
 
 class Trial(Item):
@@ -126,10 +128,11 @@ class Appliance(Plain):
 
 
 class Gap(Plain):
-    """What a complete report still lacks. `weight` 1 is the heaviest."""
+    """What a complete report still lacks, and who needs it. `weight` 1 is the heaviest."""
 
     what: str
     why: str
+    needed_by: tuple[NeededBy, ...] = ()
     weight: Literal[1, 2, 3]
     said_not_done: bool = False  # True: the technician said that it was not done; False: simply not heard
 

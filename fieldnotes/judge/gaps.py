@@ -7,8 +7,9 @@ from typing import get_args
 
 from fieldnotes.judge.expected import Expected, checks_expected
 from fieldnotes.judge.kinds import Packs, kinds_said
+from fieldnotes.judge.triggers import pointed_at
 from fieldnotes.judge.words import quotes_of, says
-from fieldnotes.records import Gap, Item, Visit
+from fieldnotes.records import Evidence, Gap, Item, Visit
 from fieldnotes.vocabulary.limits import Condition, GapRule, GapsFile
 
 # What a condition finds: (things, why) for each gap; an empty list: nothing lacks.
@@ -30,6 +31,7 @@ def gaps_of(visit: Visit, gaps: GapsFile, packs: Packs) -> tuple[Gap, ...]:
             Gap(
                 what=rule.what.replace("{things}", things),
                 why=rule.why.replace("{why}", why),
+                needed_by=rule.needed_by,
                 weight=rule.weight,
                 said_not_done=rule.when in _SAID_NOT_DONE,
             )
@@ -41,8 +43,22 @@ def gaps_of(visit: Visit, gaps: GapsFile, packs: Packs) -> tuple[Gap, ...]:
 def _lacking(rule: GapRule, visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
     if rule.missing:
         return [] if _is_there(visit, rule.missing) else [("", "")]
-    assert rule.when is not None  # the loader demands one of the two
+    if rule.called_by:
+        return _unanswered(rule, visit)
+    assert rule.when is not None  # the loader demands one of the three
     return _CONDITIONS[rule.when](visit, gaps, packs)
+
+
+def _unanswered(rule: GapRule, visit: Visit) -> Found:
+    """What calls for something, where nothing answers. Without times in the notes any answer will do."""
+    calling = list(pointed_at(rule.called_by, visit))
+    if not calling:
+        return []
+    begun = _first_start(calling) if rule.later else None
+    for item in pointed_at(rule.answered_by, visit):
+        if begun is None or item.evidence.end is None or item.evidence.end >= begun:
+            return []
+    return _together([item.about for item in calling])
 
 
 def _is_there(visit: Visit, place: str) -> bool:
@@ -57,7 +73,18 @@ def _part_without_number(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
 
 
 def _expected_not_heard(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
-    return _by_reason([one for one in checks_expected(visit, gaps, packs) if one.state == "not heard"])
+    return _by_reason(
+        [one for one in checks_expected(visit, gaps, packs) if one.state == "not heard" and not one.is_trial]
+    )
+
+
+def _expected_trial_not_heard(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
+    """A cycle or test that the complaint calls for; where no trial was heard at all that is a gap of its own."""
+    if not visit.trials:
+        return []
+    return _by_reason(
+        [one for one in checks_expected(visit, gaps, packs) if one.state == "not heard" and one.is_trial]
+    )
 
 
 def _expected_said_not_done(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
@@ -68,16 +95,6 @@ def _said_not_done(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
     """Checks said not to be made, beyond those that the complaint calls for anyway."""
     expected = {name for one in checks_expected(visit, gaps, packs) for name in one.not_done}
     return _together([c.about for c in visit.checks if c.outcome == "not tested" and c.about not in expected])
-
-
-def _work_without_later_trial(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
-    """Repairs, and no cycle heard since the first of them. Without times in the notes any trial will do."""
-    repairs = [work for work in visit.work if work.action in gaps.proved_by_trial]
-    if not repairs:
-        return []
-    begun = _first_start(repairs)
-    later = [t for t in visit.trials if begun is None or t.evidence.end is None or t.evidence.end >= begun]
-    return [] if later else [("", "")]
 
 
 def _fault_left_open(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
@@ -106,15 +123,36 @@ def _opened_without_isolation(visit: Visit, gaps: GapsFile, packs: Packs) -> Fou
     return [] if isolated else _together(opened)
 
 
+def _measured_without_value(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
+    """Checks that tell of a measurement, and no reading within their words or of the same thing."""
+    bare = [
+        check.about
+        for check in visit.checks
+        if check.outcome != "not tested"
+        and says(check.evidence.quote, gaps.measuring)
+        and not says(check.evidence.quote, gaps.shown_without_value)
+        and not any(r.about == check.about or _overlap(r.evidence, check.evidence) for r in visit.readings)
+    ]
+    return _together(bare)
+
+
+def _no_times(visit: Visit, gaps: GapsFile, packs: Packs) -> Found:
+    """Nothing but notes without a clock."""
+    timed = any(each.seconds is not None for each in visit.recording) or visit.job.started
+    return [] if timed or not visit.recording else [("", "")]
+
+
 _CONDITIONS: dict[Condition, Callable[[Visit, GapsFile, Packs], Found]] = {
     "part without a number": _part_without_number,
     "expected check not heard": _expected_not_heard,
+    "expected trial not heard": _expected_trial_not_heard,
     "expected check said not done": _expected_said_not_done,
     "check said not done": _said_not_done,
-    "work without a later trial": _work_without_later_trial,
     "fault without work or follow-up": _fault_left_open,
     "state on leaving not heard": _state_not_heard,
     "opened without isolation heard": _opened_without_isolation,
+    "measured without a value": _measured_without_value,
+    "no times": _no_times,
 }
 assert set(_CONDITIONS) == set(get_args(Condition))
 
@@ -130,6 +168,12 @@ def _by_reason(expected: Sequence[Expected]) -> Found:
     return [
         (", ".join(dict.fromkeys(one.name for one in expected if one.why == why)), why) for why in reasons
     ]
+
+
+def _overlap(one: Evidence, other: Evidence) -> bool:
+    if one.start is None or one.end is None or other.start is None or other.end is None:
+        return one.quote in other.quote or other.quote in one.quote
+    return one.start < other.end and other.start < one.end
 
 
 def _first_start(items: Sequence[Item]) -> float | None:

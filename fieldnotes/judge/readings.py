@@ -38,9 +38,10 @@ def judge_readings(
     for reading, words in zip(visit.readings, near_words(visit.readings, transcript), strict=True):
         clean = _as_heard(reading, limits)
         if clean.limit and clean.limit.status == _STATED:
-            judged.append(clean.model_copy(update={"judgement": _against(clean, clean.limit)}))
+            judged.append(_held_against(clean, clean.limit))
             continue
-        clean = clean.model_copy(update={"limit": None, "judgement": "no limit known"})
+        nothing = {"limit": None, "judgement": "no limit known", "outside_by": None}
+        clean = clean.model_copy(update=nothing)
         if _misfit(clean, limits):
             judged.append(_noted(clean, limits.unit_does_not_fit))
         elif calculator and (worked_out := calculator.limit_for(clean, words.own)):
@@ -80,14 +81,17 @@ def _held_against_rule(reading: Reading, rule: LimitRule) -> Reading:
 
 
 def _held_against(reading: Reading, limit: Limit) -> Reading:
-    return reading.model_copy(update={"limit": limit, "judgement": _against(reading, limit)})
-
-
-def _against(reading: Reading, limit: Limit) -> Judgement:
-    if not measure_the_same(reading.unit, limit.unit) or (limit.minimum is None and limit.maximum is None):
-        return "no limit known"
-    value = convert(reading.value, reading.unit, limit.unit)
-    return "within" if between(value, limit.minimum, limit.maximum) else "outside"
+    judgement: Judgement = "no limit known"
+    beyond: float | None = None
+    bounded = limit.minimum is not None or limit.maximum is not None
+    if bounded and measure_the_same(reading.unit, limit.unit):
+        value = convert(reading.value, reading.unit, limit.unit)
+        judgement = "within" if between(value, limit.minimum, limit.maximum) else "outside"
+        if judgement == "outside":
+            bound = limit.minimum if limit.minimum is not None and value < limit.minimum else limit.maximum
+            assert bound is not None  # the value lies beyond one of the two
+            beyond = float(f"{value - bound:.4g}")  # four figures, as a meter reads
+    return reading.model_copy(update={"limit": limit, "judgement": judgement, "outside_by": beyond})
 
 
 def _misfit(reading: Reading, limits: LimitsFile) -> bool:

@@ -6,10 +6,11 @@ from typing import Literal, Self, get_args
 
 from pydantic import Field, field_validator, model_validator
 
-from fieldnotes.records import Action, Finding, Judgement, Outcome, PartStatus
+from fieldnotes.records import Action, Finding, NeededBy
 from fieldnotes.vocabulary.packs import Entry, Phrases
 from fieldnotes.vocabulary.quantities import UNITS, Quantity, Speech, SpeechHeard, Status, needs_source
 from fieldnotes.vocabulary.sums import SampleReading, SumsPart
+from fieldnotes.vocabulary.triggers import Trigger
 
 
 class Range(Entry):
@@ -128,12 +129,14 @@ Place = Literal[
 Condition = Literal[
     "part without a number",
     "expected check not heard",
+    "expected trial not heard",
     "expected check said not done",
     "check said not done",
-    "work without a later trial",
     "fault without work or follow-up",
     "state on leaving not heard",
     "opened without isolation heard",
+    "measured without a value",
+    "no times",
 ]
 FindingSaid = Finding | Literal["never said"]
 
@@ -141,16 +144,25 @@ FindingSaid = Finding | Literal["never said"]
 class GapRule(Entry):
     """What a complete report has. `{things}` in `what` stands for the parts or checks in question.
 
+    It lacks where a place in the record is empty (`missing`), a condition holds (`when`), or an item calls for
+    it (`called_by`) and none answers (`answered_by`; `later`: only one that was said after it).
     `finding`: the rule holds only with one of these verdicts. `kinds`: only for these kinds of appliance.
+    `needed_by`: who sends the report back, or is left without, where it lacks.
     """
 
     id: str
     missing: Place | None = None
     when: Condition | None = None
+    called_by: tuple[Trigger, ...] = ()
+    answered_by: tuple[Trigger, ...] = ()
+    later: bool = False
     finding: tuple[FindingSaid, ...] = ()
     kinds: tuple[str, ...] = ()
     what: str
     why: str  # `{why}`: the reason that the vocabulary gives for an expected check
+    needed_by: tuple[NeededBy, ...] = Field(min_length=1)
+    status: Status = "common practice, no source"
+    source: str = ""
     weight: Literal[1, 2, 3]
 
     @field_validator("weight", mode="before")
@@ -160,22 +172,28 @@ class GapRule(Entry):
 
     @model_validator(mode="after")
     def _one_reason(self) -> Self:
-        if (self.missing is None) == (self.when is None):
-            raise ValueError("give either missing or when")
+        needs_source(self.source, self.status)
+        if sum(map(bool, (self.missing, self.when, self.called_by))) != 1:
+            raise ValueError("give either missing or when or called_by")
+        if bool(self.called_by) != bool(self.answered_by):
+            raise ValueError("called_by and answered_by belong together")
         return self
 
 
 class GapsFile(Entry):
     """vocab/gaps.yaml. `isolation`, `left`: wordings; `opens`: actions that put hands into the machine;
-    `proved_by_trial`: actions after which the machine has to be seen running; `codes_are`: names of expected
-    checks that are made by reading the fault codes.
+    `codes_are`: names of expected checks that are made by reading the fault codes; `whole_cycles`: names
+    of trials that go through every step; `measuring`: wordings of a measurement, `shown_without_value`: of what a
+    meter shows without a number.
     """
 
     isolation: Phrases
     left: Phrases
     codes_are: Phrases
+    whole_cycles: Phrases
+    measuring: Phrases
+    shown_without_value: Phrases
     opens: tuple[Action, ...]
-    proved_by_trial: tuple[Action, ...]
     gaps: tuple[GapRule, ...]
 
     @field_validator("gaps")
@@ -186,42 +204,6 @@ class GapsFile(Entry):
         if unused:
             raise ValueError(f'no gap has when: "{unused[0]}"; add one')
         return rules
-
-
-ItemList = Literal[
-    "complaints", "checks", "readings", "trials", "work", "parts", "causes", "advice", "follow_ups", "safety",
-]  # fmt: skip
-
-
-class Trigger(Entry):
-    """Items of the visit that call for a caution: all that is given must hold of one and the same item."""
-
-    among: tuple[ItemList, ...] = Field(min_length=1)
-    names: Phrases = ()  # in `about`
-    says: Phrases = ()  # in `about` or the quote
-    not_says: Phrases = ()
-    outcome: tuple[Outcome | Literal["passed", "failed"], ...] = ()
-    action: tuple[Action, ...] = ()
-    status: tuple[PartStatus, ...] = ()
-    quantity: Quantity | None = None
-    unit: str | None = None  # of `at_least`
-    at_least: float | None = None
-    judgement: tuple[Judgement, ...] = ()
-
-    @model_validator(mode="after")
-    def _fits_its_lists(self) -> Self:
-        fields = {"outcome": ("checks", "trials"), "action": ("work",), "status": ("parts",)}
-        fields |= {"quantity": ("readings",), "judgement": ("readings",)}
-        for name, lists in fields.items():
-            if getattr(self, name) and not set(self.among) <= set(lists):
-                raise ValueError(f"{name} can only be asked of {', '.join(lists)}")
-        if (self.unit is None) != (self.at_least is None):
-            raise ValueError("at_least and its unit belong together")
-        if self.unit is not None and (self.quantity is None or self.unit not in UNITS[self.quantity]):
-            raise ValueError(
-                f'unit "{self.unit}" does not measure {self.quantity or "anything: give a quantity"}'
-            )
-        return self
 
 
 class CautionRule(Entry):

@@ -11,8 +11,9 @@ from fieldnotes.errors import VocabularyError
 from fieldnotes.judge.gaps import gaps_of
 from fieldnotes.places import data_folder
 from fieldnotes.records import Appliance, Cause, Check, Code, Gap, Job, Part, Trial, Verdict, Visit, Work
+from fieldnotes.transcript import Recording
 from fieldnotes.vocabulary.limits import GapsFile
-from fieldnotes.vocabulary.packs import AppliancePack, Expectation, ExpectedCheck
+from fieldnotes.vocabulary.packs import AppliancePack, Expectation, ExpectedCheck, TrialEntry
 from fieldnotes.vocabulary.yaml_file import load_yaml
 
 from .visits import gap_rules, item, said, visit
@@ -154,20 +155,126 @@ def test_said_not_done_is_told_from_not_heard() -> None:
     )
 
     assert gaps_of(one, gap_rules(), PACKS) == (
-        Gap(what="Not heard, and expected for this complaint: drain pump.", why=PUMP.why, weight=2),
+        Gap(
+            what="Not heard, and expected for this complaint: drain pump.",
+            why=PUMP.why,
+            needed_by=("next technician", "warranty desk"),
+            weight=2,
+        ),
         Gap(
             what="Said not to be checked, and expected for this complaint: drain hose.",
             why=HOSE.why,
+            needed_by=("next technician", "warranty desk"),
             weight=2,
             said_not_done=True,
         ),
         Gap(
             what="Said not to be checked: door latch.",
             why="The next technician should know where nobody has looked yet.",
+            needed_by=("next technician",),
             weight=3,
             said_not_done=True,
         ),
     )
+
+
+def measured(about: str, quote: str) -> Check:
+    return check(about).model_copy(update={"evidence": said(quote)})
+
+
+def codes(code: str = "none") -> tuple[Code, ...]:
+    return (Code(about="fault code", text=code, evidence=said(code), code=code),)
+
+
+def top_load(**changes: Any) -> Visit:
+    """A washer that banged in spin, with nothing found; complete but for what `changes` takes away."""
+    whole: dict[str, Any] = NO_FAULT | {
+        "complaints": (item("banging in spin", "it bangs in the spin"),),
+        "advice": (item("loading", "told her to mix the load"),),
+        "checks": (check("basket"),),
+        "trials": (trial("spin test", 10),),
+        "codes": codes(),
+    }
+    return of(**(whole | {"appliance": {"kind": "washer"}} | changes))
+
+
+WASHER_PACKS = {
+    "washer": AppliancePack(
+        kind="washer",
+        spoken=("washer",),
+        trials=(TrialEntry(name="spin test", spoken=("spin test",)),),
+        expects=(
+            Expectation(
+                complaint=("banging in spin",),
+                look_for=(ExpectedCheck(about=("spin test", "loaded spin"), why="Only at full speed."),),
+            ),
+        ),
+    )
+}
+
+
+@pytest.mark.parametrize(
+    ("changes", "expected"),
+    [
+        ({}, []),
+        ({"trials": (trial("drain test", 10),)}, ["expected-trial"]),
+        ({"trials": (trial("loaded spin", 10),)}, []),
+        ({"trials": (trial("normal cycle", 10),)}, []),
+        (
+            {"trials": (trial("drain test", 10),), "verdict": Verdict(finding="not determined")},
+            ["expected-trial-open"],
+        ),
+        ({"trials": (trial("automatic test", 5), trial("spin test", 10)), "codes": ()}, ["stored-codes"]),
+        ({"trials": (trial("automatic test", 5), trial("spin test", 10))}, []),
+        ({"advice": (item("filter", "clean the filter"),)}, ["load-in-spin"]),
+        ({"advice": (item("filter", "clean the filter"),), "complaints": (item("leaking", "it leaks"),)}, []),
+        ({"work": (work("motor", "replaced", 5),)}, ["calibration-due"]),
+        ({"work": (work("motor", "replaced", 5), work("washer", "calibrated", 8))}, []),
+        ({"work": (work("drain pump motor", "replaced", 5),)}, []),
+        ({"checks": (check("basket"), measured("drain pump", "measured the pump and that's good"))}, ["measured"]),
+        ({"checks": (check("basket"), measured("drain pump", "the pump hums, that's good"))}, []),
+    ],
+    ids=[
+        "whole", "no-fault-without-its-trial", "another-trial-that-shows-it", "whole-cycle", "open-without-its-trial",
+        "passed-test-is-no-empty-memory", "memory-read", "bang-without-a-word-of-the-load", "no-bang",
+        "calibration-due", "calibrated", "drain-pump-learns-nothing", "measured-and-no-value", "not-measured",
+    ],
+)  # fmt: skip
+def test_trade_facts_ask_for_what_belongs_to_them(changes: dict[str, Any], expected: list[str]) -> None:
+    found = gaps_of(top_load(**changes), gap_rules(), WASHER_PACKS)
+
+    assert {wanted for wanted in expected if not any(WORDING[wanted] in gap.what for gap in found)} == set()
+    assert [gap.what for gap in found if gap.weight < 3] == [
+        gap.what for gap in found if any(WORDING[wanted] in gap.what for wanted in expected)
+    ]
+
+
+WORDING = {
+    "expected-trial": "the trial that could have shown it was not heard: spin test",
+    "expected-trial-open": "A trial that this complaint calls for was not heard: spin test",
+    "stored-codes": "Whether a fault is stored",
+    "load-in-spin": "How the machine was loaded",
+    "calibration-due": "No calibration run was heard after work on the drive or its control: motor",
+    "measured": "Said to be measured, but no value was heard: drain pump",
+}
+
+
+def test_complaint_that_nobody_saw_happen_is_told() -> None:
+    blind = of(trials=(), codes=(), checks=(check("drain pump"), check("drain hose")), work=(), parts=())
+
+    assert "Whether the complaint could be reproduced was not heard." in [
+        gap.what for gap in gaps_of(blind, gap_rules(), PACKS)
+    ]
+
+
+def test_notes_without_a_clock_lack_times() -> None:
+    notes = Recording(file="notes.txt", sha256="0" * 64)
+    sound = Recording(file="visit.wav", sha256="0" * 64, seconds=60.0)
+
+    def ids(*recordings: Recording) -> list[str]:
+        return ids_of(of().model_copy(update={"recording": recordings}))
+
+    assert (ids(notes), ids(sound), ids(notes, sound)) == (["no-times"], [], [])
 
 
 def test_gaps_stand_heaviest_first() -> None:

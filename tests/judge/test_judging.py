@@ -65,7 +65,13 @@ def test_judging_twice_is_judging_once(one: Visit) -> None:
 @given(VISITS)
 def test_judging_loses_nothing_that_was_heard(one: Visit) -> None:
     def heard(v: Visit) -> Visit:
-        plain = {"limit": None, "judgement": "no limit known", "note": None, "doubt": None}
+        plain = {
+            "limit": None,
+            "judgement": "no limit known",
+            "outside_by": None,
+            "note": None,
+            "doubt": None,
+        }
         readings = tuple(
             r.model_copy(update={**plain, "value": r.doubt.heard if r.doubt else r.value}) for r in v.readings
         )

@@ -203,6 +203,16 @@ STATED = Limit(minimum=12, maximum=16, unit="ohm", source="the technician", stat
 
 
 @pytest.mark.parametrize(
+    ("value", "unit", "beyond"),
+    [(16.2, "ohm", 0.2), (0.0165, "kohm", 0.5), (11, "ohm", -1), (14, "ohm", None), (16, "ohm", None)],
+)
+def test_what_lies_outside_says_by_how_far(value: float, unit: str, beyond: float | None) -> None:
+    one = reading("thermal fuse", value, unit, "should be twelve to sixteen", limit=STATED)
+
+    assert judged(one).outside_by == (None if beyond is None else pytest.approx(beyond))
+
+
+@pytest.mark.parametrize(
     ("value", "unit", "judgement"),
     [
         (14.5, "ohm", "within"),
@@ -215,7 +225,9 @@ STATED = Limit(minimum=12, maximum=16, unit="ohm", source="the technician", stat
 def test_limit_stated_aloud_alone_counts(value: float, unit: str, judgement: Judgement) -> None:
     one = reading("thermal fuse", value, unit, "should be twelve to sixteen", limit=STATED)
 
-    assert judged(one) == one.model_copy(update={"judgement": judgement})
+    found = judged(one)
+
+    assert (found.judgement, found.limit) == (judgement, STATED)
 
 
 def test_limit_of_an_earlier_judging_is_dropped() -> None:

@@ -170,7 +170,8 @@ def test_number_that_cannot_be_is_shown_with_the_one_that_fits() -> None:
     "words",
     [
         "✓ good", "✗ fault", "? unclear", "– not tested", "seems so", "possibly so", "✓ passed", "14.5\xa0Ω",
-        "101.5\xa0V", "51\xa0°F", "43.9\xa0µF", "✓ within limit", "✗ outside limit", "no limit known",
+        "101.5\xa0V", "51\xa0°F", "43.9\xa0µF", "✓ within limit", "✗ outside limit, 6.5\xa0V below",
+        "✗ outside common practice, 69\xa0°F below", "no limit known", "Needed by: office, customer.",
         "limit 10 to 20\xa0Ω; source: plate of the pump; stated by the technician",
         "limit 108 to 132\xa0V (at the outlet, under load); source: invented utility handbook, table 3; "
         "from memory, not looked up", "limit at least 120\xa0°F; common practice, no source", "likely",

@@ -159,6 +159,7 @@ FULL = Visit(
                 note="at the outlet, under load",
             ),
             judgement="outside",
+            outside_by=-6.5,
         ),
         Reading(
             about="water temperature",
@@ -168,6 +169,7 @@ FULL = Visit(
             unit="degF",
             limit=Limit(minimum=120, unit="degF", source="", status="common practice, no source"),
             judgement="outside",
+            outside_by=-69,
         ),
         Reading(
             about="run capacitor",
@@ -275,7 +277,9 @@ FULL = Visit(
         ),
     ),
     gaps=(
-        Gap(what="Time of leaving", why="The office bills by it.", weight=3),
+        Gap(
+            what="Time of leaving", why="The office bills by it.", needed_by=("office", "customer"), weight=3
+        ),
         Gap(what="Date of purchase", why="The warranty runs from it.", weight=1),
         Gap(what="Water inlet valve", why="It also leaves water standing.", weight=2, said_not_done=True),
     ),

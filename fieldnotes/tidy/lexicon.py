@@ -8,7 +8,14 @@ from functools import lru_cache
 from typing import Generic, TypeVar
 
 from fieldnotes.tidy.code_words import CodeWords
-from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, UnitWords
+from fieldnotes.vocabulary.measures import (
+    Measures,
+    MisheardUnit,
+    NumberWords,
+    Retractions,
+    Spelling,
+    UnitWords,
+)
 from fieldnotes.vocabulary.phrases import wordings
 from fieldnotes.words import split_words
 
@@ -61,6 +68,7 @@ class Lexicon:
     starters: frozenset[str]  # words that can begin a number
     units: Phrasebook[UnitMeaning]
     symbols: Phrasebook[UnitMeaning]
+    misheard_units: tuple[MisheardUnit, ...]
     exact_symbols: dict[str, UnitMeaning]  # as written, for symbols that differ only by a capital ("m", "M")
     metric: frozenset[str]
     customary: frozenset[str]
@@ -109,6 +117,7 @@ def lexicon_of(measures: Measures) -> Lexicon:
         starters=_starters(numbers) | set(below),
         units=Phrasebook(said),
         symbols=Phrasebook(written),
+        misheard_units=units.misheard,
         exact_symbols=dict(reversed(written)),
         metric=frozenset(units.metric),
         customary=frozenset(units.customary),

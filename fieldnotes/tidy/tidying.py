@@ -6,12 +6,14 @@ from dataclasses import replace
 
 from fieldnotes.tidy.lexicon import lexicon_of
 from fieldnotes.tidy.misheard import mended_spelling
+from fieldnotes.tidy.misheard_units import with_units_as_said
 from fieldnotes.tidy.quantities import find_quantities
 from fieldnotes.tidy.retractions import mark_replaced
 from fieldnotes.tidy.settling import settled
 from fieldnotes.tidy.spelled import Speller
 from fieldnotes.tidy.text import TidyText
 from fieldnotes.tidy.tokens import tokens_of
+from fieldnotes.tidy.torn import put_together
 from fieldnotes.transcript import Transcript
 from fieldnotes.vocabulary.measures import Measures
 
@@ -23,6 +25,8 @@ def tidy(transcript: Transcript, measures: Measures) -> TidyText:
     """
     lexicon = lexicon_of(measures)
     tokens, breaths = mended_spelling(*tokens_of(transcript), lexicon)
+    tokens, breaths = put_together(tokens, breaths, lexicon)
+    tokens = with_units_as_said(tokens, lexicon)
     found = find_quantities(tokens, lexicon)
     mark_replaced(found, tokens, lexicon)
     quantities = settled(found, tokens, lexicon)

@@ -40,6 +40,12 @@ class Grammar(Entry):
     name_ends: Words
     before_noun: Words
     part_nouns: Words
+    behind_lost_is: Words
+    before_single: Words
+    things_besides_parts: Words
+    leads: Words
+    relatives: Words
+    written_together: dict[str, str]
     verb_before: Words
     verb_after: Words
     goes_with_judgement: Words

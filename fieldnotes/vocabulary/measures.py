@@ -65,6 +65,7 @@ class NumberWords(Plain):
     currency_signs: Words
     between_number_and_unit: Words
     side_by_side: Words
+    leads_to_number: Words
     fillers: Words
 
     @model_validator(mode="after")
@@ -102,6 +103,16 @@ class DegreeWords(Plain):
     usual_thing: str | None = None
 
 
+class MisheardUnit(Plain):
+    """What a unit's `word` is heard as. See the comments in `vocab/units.yaml`."""
+
+    word: Said
+    heard_as: Words
+    no_count_from: Annotated[float, Field(gt=0)]
+    near: Words = frozenset()
+    near_from: Annotated[float, Field(gt=0)]
+
+
 class Units(Plain):
     units: tuple[UnitWords, ...]
     degrees: DegreeWords
@@ -112,6 +123,7 @@ class Units(Plain):
     metric_speech: Words
     customary_speech: Words
     not_recorded: Phrases
+    misheard: tuple[MisheardUnit, ...]
 
     @model_validator(mode="after")
     def _every_unit_once(self) -> Units:
@@ -120,6 +132,8 @@ class Units(Plain):
             raise ValueError(f"{sorted(twice)} stand for two units")
         if missing := UNITS - {unit.unit for unit in self.units} - {"degF", "degC"}:
             raise ValueError(f"no words for the unit {sorted(missing)}")
+        if unknown := {entry.word for entry in self.misheard}.difference(said):
+            raise ValueError(f"{sorted(unknown)} are no units")
         return self
 
 

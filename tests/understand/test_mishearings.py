@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from fieldnotes.write.wording import PLEASE_CHECK_BELOW
+
 from .spoken import Facts, Row, Trap, Understood, checks, rows, visit
 
 ROWS: list[Row] = [
@@ -49,3 +51,19 @@ def test_misheard_term_names_the_part(kind: str, said: str, expected: Facts, und
 @pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
 def test_words_with_a_meaning_of_their_own_stay(kind: str, said: str, understood: Understood) -> None:
     assert checks(understood(visit(kind, said))) == set()
+
+
+@pytest.mark.parametrize(
+    ("said", "sure"),
+    [
+        ("I had 238 bolts at the outlet.", False),
+        ("It reads 1.19.3 volts at the outlet.", False),
+        ("I had 238 volts at the outlet.", True),
+    ],
+)
+def test_reading_that_rests_on_a_guess_asks_to_be_checked(
+    said: str, sure: bool, understood: Understood
+) -> None:
+    (reading,) = understood(visit("dryer", said)).readings
+
+    assert (reading.evidence.confidence >= PLEASE_CHECK_BELOW) == sure

@@ -371,6 +371,8 @@ ROWS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("part number without its word", "top load washer", "New drain pump fitted, heart 880, 417."),
+    ("limit", "microwave", "The vents, limits 5."),
     ("wanted", "gas range", "Oven igniter wants three point two to open the valve."),
     ("asked for", "refrigerator", "The tech sheet had asked for two and a half amps on the defrost heater."),
     (

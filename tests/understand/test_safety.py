@@ -9,6 +9,13 @@ from .spoken import Row, Trap, Understood, rows, told, visit
 Words = list[str]
 
 ROWS: list[Row] = [
+    ("left, heard as let", "dishwasher", "It's let switched on.", ["let switched on"]),
+    (
+        "power point as a brand",
+        "refrigerator",
+        "Switched it off at the PowerPoint.",
+        ["off at the powerpoint"],
+    ),
     ("unplugged", "dryer", "I've unplugged it.", ["unplugged"]),
     ("plug out", "dishwasher", "Plug's out at the wall.", ["plug's out"]),
     ("breaker off", "electric range", "Breaker's off at the panel.", ["breaker's off"]),

@@ -10,6 +10,18 @@ from .spoken import Facts, Row, Trap, Understood, rows, visit
 
 ROWS: list[Row] = [
     (
+        "left open in the next breath",
+        "top load washer",
+        "Ran a spin test and it got up to speed. | And I wouldn't want to call that either way.",
+        {"spin test: unclear"},
+    ),
+    (
+        "something else left open",
+        "top load washer",
+        "Ran a spin test and it got up to speed. | The belt I couldn't say if it's the right one.",
+        {"spin test: passed"},
+    ),
+    (
         "ran to the end",
         "dishwasher",
         "Ran the drain cycle and it emptied right out.",
@@ -177,6 +189,7 @@ ROWS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("still wanted", "freezer", "I don't want to see it go through a forced defrost before I say more."),
     ("plan", "dishwasher", "I'll run a drain cycle before I go."),
     ("only started", "dryer", "I've started a timed dry."),
     ("general", "top load washer", "The spin test always runs fine empty on these."),

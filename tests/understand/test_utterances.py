@@ -24,6 +24,18 @@ ROWS: list[Row] = [
     ("went on behind a comma", "washer", "The drain hose, | it isn't kinked.", {"check drain hose: good"}),
     ("a name behind a name", "washer", "The lid lock. | The drain pump. | Good.", {"check drain pump: good"}),
     ("nothing was named", "washer", "Right, that's the kettle on. | Good.", set()),
+    (
+        "half a sentence first",
+        "top load washer",
+        "And when I push the tub down and let go. | It comes up once and settles.",
+        {"check tub bounce: good"},
+    ),
+    (
+        "taken back with a rest within",
+        "dryer",
+        "The plug looks burnt. | No. | Tell a lie. | That's grease.",
+        set(),
+    ),
     ("an answer to a question", "washer", "Is it the belt? | Good.", set()),
 ]  # fmt: skip
 
@@ -43,6 +55,13 @@ def test_breaths_that_belong_together_report_together(
         ("The lid lock is fine. | The drain pump. | It hums.", 2),
         ("Drain pump. | Belt. | Motor.", 3),
         ("We looked at the tub, | and at the belt.", 1),
+        ("When I let go. | It comes up.", 1),
+        ("When I let go, it comes up. | It settles.", 2),
+        ("When did it start? | It leaks.", 2),
+        ("It was open. | Where it should be closed.", 1),
+        ("It was open. | Where it should be I can't say?", 2),
+        ("The plug is burnt. | No. | Scratch that.", 2),
+        ("The plug is burnt. | No. | The belt is.", 3),
         ("We looked at the tub, | And at the belt.", 2),
     ],
 )

@@ -9,6 +9,18 @@ from .spoken import Facts, Row, Trap, Understood, rows, visit, work_and_parts
 CODES_RESET = {"work fault codes: reset"}
 
 ROWS: list[Row] = [
+    (
+        "what was dirty, not the dirt",
+        "dishwasher",
+        "Filter's got a bit of paper label and an olive pit on it. | I've rinsed it off anyway.",
+        {"work filter: cleaned"},
+    ),
+    (
+        "several things, spoken of before one",
+        "gas range",
+        "The burner ports are clogged. | The flame lifts. | I've cleaned them out.",
+        {"work burner ports: cleaned"},
+    ),
     ("replaced", "dryer", "I replaced the belt.", {"work belt: replaced", "part belt: fitted"}),
     (
         "changed",

@@ -131,7 +131,12 @@ def files() -> dict[str, str]:
 
 def _grammar() -> str:
     words = dict.fromkeys(Grammar.model_fields, "[]")
-    words |= {"fillers": "[uh, um]", "openers": "[okay]", "joiners_not_before": "{}"}
+    words |= {
+        "fillers": "[uh, um]",
+        "openers": "[okay]",
+        "joiners_not_before": "{}",
+        "written_together": "{}",
+    }
     return "".join(f"{name}: {value}\n" for name, value in words.items())
 
 

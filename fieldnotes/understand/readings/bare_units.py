@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from fieldnotes.tidy.text import Quantity
-from fieldnotes.understand.readings.measured import DEGREES, LENGTHS
+from fieldnotes.understand.readings.measured import DEGREES, LENGTHS, measuring
 from fieldnotes.understand.readings.points import Series
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
@@ -41,7 +41,10 @@ def told_unit(
 def unit_of_series(
     narration: Narration, clause: Clause, quantity: Quantity, thing: Thing, series: Series
 ) -> str | None:
-    """The unit of a number said without one: that of the reading before it, or the thing's usual one."""
+    """The unit of a number said without one: that of the reading before it, or the thing's usual one. A whole number
+    behind a deed ("new pump fitted, 880, 417") is no reading unless it is said to be one."""
+    if _told_with_deed(narration, clause, quantity):
+        return None
     unit = _unit_of_series(narration, clause, quantity, thing, series)
     return None if unit == "A" and quantity.value > MOST_AMPS else unit
 
@@ -113,6 +116,15 @@ def _unit_of_series(
     if thing.measured_in:
         return recent if recent in thing.measured_in else thing.measured_in[0]
     return recent
+
+
+def _told_with_deed(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether a whole number stands in a sentence behind something done or fitted, and nothing was read there."""
+    begin = narration.sentence_begins(quantity.first)
+    done = any(
+        narration.marked(label, begin, quantity.first) for label in ("work", "result", "new part", "part")
+    )
+    return quantity.value == int(quantity.value) and done and not measuring(narration, begin, clause.last)
 
 
 def _is_a_label(narration: Narration, clause: Clause, quantity: Quantity, in_list: bool) -> bool:

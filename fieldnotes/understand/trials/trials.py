@@ -83,13 +83,26 @@ class _Walk:
                 self.close()
 
     def _hear_verdict(self, breath: int, own: list[Clause]) -> None:
-        """The breath after a trial may still judge it in so many words ("..., so I'm failing that")."""
+        """The breath after a trial may still judge it in so many words ("..., so I'm failing that"), or take the
+        judgement back ("And I wouldn't want to call that either way")."""
         if not self._told or breath != self._told[1] + 1 or (own and _names_part(self._narration, own[0])):
             return
-        if ends := [e for e in self._ends(breath, own) if e.firm]:
+        ends = [e for e in self._ends(breath, own) if e.firm]
+        outcome: TrialOutcome | None = ends[-1].outcome if ends else None
+        if not ends and self._takes_judgement_back(breath):
+            outcome = "unclear"
+        if outcome:
             begun, _ = self._told
             del self.trials[-len(begun.runs) :]
-            self._add(begun, ends[-1].outcome, max(own[-1].last if own else 0, ends[-1].last), ends)
+            last = self._narration.breaths[breath][1] if not ends else ends[-1].last
+            self._add(begun, outcome, max([last, *(c.last for c in own[-1:])]), ends)
+
+    def _takes_judgement_back(self, breath: int) -> bool:
+        """Whether a breath names nothing, asks nothing, and leaves open how the trial went that seemed to pass."""
+        asked = any(c.breath == breath and c.stance == "question" for c in self._clauses)
+        named = self._narration.named(*self._narration.breaths[breath])
+        passed = self.trials[-1].outcome == "passed"
+        return passed and not asked and not named and _not_seen(self._narration, breath)
 
     def close(self) -> None:
         """Takes a run for ended of which no more is told."""

@@ -16,7 +16,9 @@ from typing import TypeVar
 from fieldnotes.tidy.text import SENTENCE_ENDS, Quantity, Spelled, TidyText, Token
 from fieldnotes.understand.words.mending import mended
 from fieldnotes.understand.words.nouns import SHARED, Mention, NounFinder
+from fieldnotes.understand.words.parting import with_compounds_parted
 from fieldnotes.understand.words.phrase_net import PhraseNet
+from fieldnotes.understand.words.possessives import Possessives
 from fieldnotes.understand.words.utterances import Utterances
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.load import Vocabulary
@@ -104,13 +106,18 @@ class Reader:
         self._trade = vocabulary.trade
         self._retractions = vocabulary.measures.retractions
         self._nouns = NounFinder(vocabulary)
+        self._possessives = Possessives(vocabulary, self._nouns.heads)
         self._utterances = Utterances(vocabulary)
         self._net = PhraseNet((n, phrase) for n, rule in enumerate(self._rules) for phrase in rule.phrases)
 
     def read(self, text: TidyText) -> Narration:
         fillers = {n for n, token in enumerate(text.tokens) if token.text in self._grammar.fillers}
         text = _without(text, fillers, keep_stops=True)
+        text = with_compounds_parted(text, self._grammar.written_together)
         named = self._named(text)
+        mended_text = self._possessives.mended(text, named)
+        if mended_text is not text:
+            text, named = mended_text, self._named(mended_text)
         text = self._utterances.joined(text, named)
         replaced = mended(
             text.tokens, (m for group in named for m in group), self._retractions, self._grammar

@@ -14,10 +14,13 @@ from fieldnotes.tidy.text import TidyText, Token
 from fieldnotes.understand.words.nouns import Mention
 from fieldnotes.understand.words.phrase_net import PhraseNet
 from fieldnotes.vocabulary.load import Vocabulary
+from fieldnotes.words import split_words
 
 LONGEST = 6  # words of a breath that only names or only judges
 LOOKING_S = 30.0  # between a thing's name and what is said of it: common practice, no source
 RESTING_S = 1.0  # within a sentence
+THINKING_S = 3.0  # between a sentence and what goes on from it or takes it back
+LONGEST_LEAD = 12  # words of "and when I push the tub down and let go"
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +48,10 @@ class Utterances:
         grammar = vocabulary.grammar
         outcomes = [rule for rule in vocabulary.rules if rule.label == "outcome" and rule.value != "none"]
         self._judging = PhraseNet((n, phrase) for n, rule in enumerate(outcomes) for phrase in rule.phrases)
+        self._grammar = grammar
+        retractions = vocabulary.measures.retractions
+        self._no = retractions.no
+        self._takes_back = tuple(tuple(split_words(phrase)) for phrase in retractions.takes_back)
         self._beside_judgement = grammar.openers | grammar.articles | grammar.being | grammar.extents
         self._beside_name = (
             (grammar.openers | grammar.articles | grammar.prepositions | grammar.name_ends)
@@ -80,9 +87,32 @@ class Utterances:
             return rest <= RESTING_S and not after.tokens[0].capital
         if stop == "?" or rest > LOOKING_S:
             return False
+        if rest <= THINKING_S and self._goes_on(before, after):
+            return True
         if self._only_judges(after):
             return bool(before.things) or before.has_number
         return self._only_names(before) and not self._only_names(after)
+
+    def _goes_on(self, before: _Breath, after: _Breath) -> bool:
+        """Whether the stop between them is none: behind a mere "when ...", before "where it should ...", and between
+        the "No." and the "Scratch that." of one retraction."""
+        words = after.words
+        if before.words[-1:] and set(before.words) <= self._no:
+            return any(tuple(words[: len(form)]) == form for form in self._takes_back)
+        relative = words[0] in self._grammar.relatives and words[1:2] and words[1] in self._grammar.subjects
+        return self._only_leads(before) or (bool(relative) and after.tokens[-1].stop != "?")
+
+    def _only_leads(self, breath: _Breath) -> bool:
+        """Whether it is one sentence and only tells when: "And when I push the tub down and let go."."""
+        words, grammar = breath.words, self._grammar
+        at = next((n for n, word in enumerate(words) if word not in grammar.openers), 0)
+        return (
+            len(words) <= LONGEST_LEAD
+            and words[at] in grammar.leads
+            and words[at + 1 : at + 2] != []
+            and (words[at + 1] in grammar.subjects or words[at + 1] in grammar.before_single)
+            and not any(token.stop for token in breath.tokens[:-1])
+        )
 
     def _only_judges(self, breath: _Breath) -> bool:
         """Whether it is nothing but a judgement: "Good.", "Way too high.", "No complaint there."."""

@@ -84,10 +84,23 @@ class Topics:
         narration = self._narration
         here = self._by_breath.get(clause.breath, [])
         here = here + topics_of(narration, clause.first, min(at, clause.last), alone=not here)
+        if narration.words[at] in MANY and (many := self._plural(clause.breath, here)):
+            return many
         for near in range(clause.breath, clause.breath - NEAR - 1, -1):
             if topics := here if near == clause.breath else self._by_breath.get(near):
-                topics = _of_number(narration, _proper(narration, topics), narration.words[at])
+                if narration.words[at] == "it" and _is_a_part(narration, topics[0]):
+                    topics = [t for t in topics if not _is_dirt(narration, t)]  # "filter's got a pit on it"
+                topics = _proper(narration, topics)
+                topics = _of_number(narration, topics, narration.words[at])
                 return topics[-1] if narration.words[at] in POINTING or near < clause.breath else topics[0]
+        return None
+
+    def _plural(self, breath: int, here: list[NounPhrase]) -> NounPhrase | None:
+        """What "them" means: the last of several things that was spoken of lately."""
+        for near in range(breath, breath - NEAR - 1, -1):
+            topics = _proper(self._narration, here if near == breath else self._by_breath.get(near, []))
+            if several := [t for t in topics if is_plural(self._narration, t)]:
+                return several[-1] if near < breath else several[0]
         return None
 
     def here(self, breath: int) -> NounPhrase | None:
@@ -99,6 +112,14 @@ class Topics:
 def _proper(narration: Narration, topics: list[NounPhrase]) -> list[NounPhrase]:
     """Less what was found in or on the others ("filter, a little rice in it"), where there are others."""
     return [t for t in topics if is_known(narration, t) or not t.indefinite] or topics
+
+
+def _is_a_part(narration: Narration, topic: NounPhrase) -> bool:
+    return is_known(narration, topic) and not _is_dirt(narration, topic)
+
+
+def _is_dirt(narration: Narration, topic: NounPhrase) -> bool:
+    return topic.matter or (topic.thing is not None and topic.thing.name in narration.trade.foreign_matter)
 
 
 def _of_number(narration: Narration, topics: list[NounPhrase], pronoun: str) -> list[NounPhrase]:

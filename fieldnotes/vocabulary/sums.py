@@ -42,8 +42,8 @@ class SumSample(SampleReading):
 
 
 class ReadRule(Entry):
-    """Readings that a sum may take. `point` as in limits: in what the reading is about, or, where that is vague,
-    in the words of its breath.
+    """Readings that a sum may take. `point` stands in what the reading is about, or, where that is vague, in the
+    words of its breath.
 
     `beside`: of every group one phrase must be in what it is about or in the words right at its number, which
     tells "suction five" from "head one thirty" in one breath; none of `not_beside` may be in those words.
@@ -82,7 +82,8 @@ class InputRule(Entry):
     group of `around` in its breath. It is looked for in
     the breath of the reading, which has to be the only one of its quantity there unless `shared`; `anywhere`:
     in the whole visit.
-    `figure`: a number of the trade, in the formula's unit. `supply`: what such an appliance works on.
+    `figure`: a number of the trade, in the formula's unit. `supply`: what such an appliance works on; `to earth`
+    and `frequency` only where it is clear whose English is spoken.
     `part`: of the pack's `thermistor`. `named`: a refrigerant said by name.
     """
 

@@ -54,7 +54,7 @@ class Finder:
         vague = is_just(near.about, (*self.vague, *self.heard.around.kinds))
         beside = f"{near.about} / {read.at_number}"
         return (
-            says(near.own if vague else near.about, rule.point)
+            (says(near.about, rule.point) or (vague and says(near.own, rule.point)))
             and all(says(beside, group) for group in rule.beside)
             and not says(read.at_number, rule.not_beside)
             and all(says(near.all, group) for group in rule.also_said)
@@ -170,8 +170,10 @@ class Finder:
         if rule.supply == "frequency":
             speech = self.heard.around.speech
             value = None if speech == "unknown" else self.file.frequency.get(speech)
-        elif rule.supply and (supply := self.supply()):
-            value = supply.volts if rule.supply == "across" else supply.to_earth
+        elif rule.supply == "across" and (supply := self.supply()):
+            value = supply.volts
+        elif rule.supply == "to earth" and (supply := self.supply()):
+            value = None if self.heard.around.speech == "unknown" else supply.to_earth
         elif rule.part and (thermistor := self.heard.thermistor(about.reading.about)):
             value = thermistor.r25_ohm if rule.part == "r25_ohm" else thermistor.beta_k
         return [] if value is None else [Found(value, _shown(symbol, what, value, unit, None))]

@@ -172,6 +172,13 @@ class SumRule(Entry):
         given = [*self.inputs, *([self.about.as_] if self.about.as_ else [])]
         if sorted(given) != sorted(shape.inputs):
             raise ValueError(f'"{self.formula}" takes {", ".join(shape.inputs)}, and gets {", ".join(given)}')
+        reads: list[tuple[str, ReadRule]] = [(self.about.as_, self.about)] if self.about.as_ else []
+        reads += [(name, rule.read) for name, rules in self.inputs.items() for rule in rules if rule.read]
+        for name, read in reads:
+            if read.read != QUANTITY_OF.get(unit := shape.inputs[name][1]):
+                raise ValueError(
+                    f'"{name}" is reckoned in {unit or "no unit"}, which does not measure {read.read}'
+                )
         for name, rules in self.inputs.items():
             if any((rule.named is not None) != (name == REFRIGERANT) for rule in rules):
                 raise ValueError(f"{name}: a refrigerant is named, all else is a number")

@@ -153,6 +153,9 @@ ROWS = [
         'line 7: sums: "duct length allowed" takes longest, elbows, each, and gets longest, each'),
     Row("input from two places", "sums.yaml", "{figure: 35,", "{figure: 35, supply: across,",
         'line 12: sums.inputs.longest: give one of read, said, figure, supply, part, named'),
+    Row("reading of another quantity", "sums.yaml", "{figure: 35, what: longest}",
+        "{read: {read: voltage, point: [tap]}}",
+        'line 7: sums: "longest" is reckoned in ft, which does not measure voltage'),
     Row("key of an input", "sums.yaml", "{figure: 5,", "{figur: 5,",
         "line 14: unknown key 'figur'. Did you mean \"figure\"?"),
 ]  # fmt: skip

@@ -68,6 +68,39 @@ class Doubt(Plain):
     fits: float
 
 
+class SumInput(Plain):
+    """One figure that a sum was made from. `evidence` None: taken from the vocabulary, nobody said it.
+
+    `value` is as it was read or said, in `unit`; None for what has no number, such as a refrigerant.
+    """
+
+    symbol: str  # as in the formula
+    what: str
+    value: float | None
+    unit: str
+    evidence: Evidence | None = None
+
+
+class Sum(Plain):
+    """What was worked out from readings and from numbers that were said. `formula` is as people write it.
+
+    `id` names the sum in the vocabulary. Units are those of readings, and: "g_n" times standard gravity,
+    "delta_degF" and "delta_degC" a difference of temperatures, "/h" per hour, "Btu/h", "°dH".
+    """
+
+    id: str
+    what: str
+    formula: str
+    inputs: tuple[SumInput, ...]
+    value: float
+    unit: str
+    source: str
+    status: Literal["looked up", "from memory", "common practice, no source"]
+    note: str | None = None
+    limit: Limit | None = None
+    judgement: Judgement = "no limit known"
+
+
 class Reading(Item):
     value: float
     unit: str
@@ -75,6 +108,7 @@ class Reading(Item):
     limit: Limit | None = None
     judgement: Judgement = "no limit known"
     outside_by: float | None = None  # above (positive) or below (negative) the limit, in the limit's unit
+    sums: tuple[Sum, ...] = ()  # that are about this reading
 
 
 class Trial(Item):

@@ -69,6 +69,7 @@ def visit_of(transcript: Transcript, vocabulary: Vocabulary, order: Order) -> Vi
     return judge(
         visit,
         limits=vocabulary.limits,
+        sums=vocabulary.sums,
         gaps=vocabulary.gaps,
         cautions=vocabulary.cautions,
         packs=vocabulary.packs,

@@ -37,6 +37,7 @@ HEAVY = {  # the one module that may load each
     "ctranslate2": "hear/whisper.py",
     "av": "hear/sound.py",
     "pint": "judge/units.py",
+    "CoolProp": "judge/sums/refrigerant.py",
     "jinja2": "write/pages.py",
 }
 MODULES = sorted(PACKAGE.rglob("*.py"))

@@ -64,7 +64,7 @@ def said_around(evidence: Evidence, transcript: Transcript | None) -> str:
 
     Without times a breath is found by the words of the quote.
     """
-    breaths = [b for b in (transcript.breaths if transcript else ()) if _holds(b, evidence)]
+    breaths = [b for b in (transcript.breaths if transcript else ()) if holds(b, evidence)]
     return " / ".join(text_of(breath) for breath in breaths) or evidence.quote
 
 
@@ -73,7 +73,8 @@ def text_of(breath: Breath) -> str:
     return " ".join(word.text for word in breath.words)
 
 
-def _holds(breath: Breath, evidence: Evidence) -> bool:
+def holds(breath: Breath, evidence: Evidence) -> bool:
+    """Whether the evidence lies in the breath, or the breath goes right on from it."""
     first = next((w.start for w in breath.words if w.start is not None), None)
     last = next((w.end for w in reversed(breath.words) if w.end is not None), None)
     if evidence.start is None or evidence.end is None or first is None or last is None:

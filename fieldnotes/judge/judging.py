@@ -1,7 +1,7 @@
 """The judge stage: reads a visit as understood, adds judgements on readings, gaps and cautions.
 
-Reads appliance, item lists, verdict, job and the words around readings; sets `limit`, `judgement` and `note`
-of readings, `gaps` and `cautions`. Same visit, words and vocabulary, same result; again changes nothing.
+Reads appliance, item lists, verdict, job and the words around readings; sets `limit`, `judgement`, `sums` and
+`note` of readings, `gaps` and `cautions`. Same visit, words and vocabulary, same result; again changes nothing.
 """
 
 from __future__ import annotations
@@ -14,24 +14,26 @@ from fieldnotes.records import Visit
 from fieldnotes.transcript import Transcript
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.measures import Measures
+from fieldnotes.vocabulary.sums import SumsFile
 
 
 def judge(
     visit: Visit,
     *,
     limits: LimitsFile,
+    sums: SumsFile,
     gaps: GapsFile,
     cautions: CautionsFile,
     packs: Packs,
-    measures: Measures | None = None,
+    measures: Measures,
     transcript: Transcript | None = None,
 ) -> Visit:
     """The visit with its readings judged, and what it lacks and calls for. `packs` by kind of appliance.
 
-    With the transcript a reading is seen in its whole breath ("plus four, and falling"), not its quote alone;
-    with the measures a limit is also worked out from a rating that was said beside it.
+    With the transcript a reading is seen in its whole breath ("plus four, and falling"), not its quote alone.
+    The measures read the numbers that sums are made from ("plate says fifty four hundred watts").
     """
-    readings = judge_readings(visit, limits, packs, measures, transcript)
+    readings = judge_readings(visit, limits, sums, packs, measures, transcript)
     judged = visit.model_copy(update={"readings": readings})
     return judged.model_copy(
         update={

@@ -11,7 +11,8 @@ from fieldnotes.judge.context import near_words, surroundings_of
 from fieldnotes.judge.doubts import doubt_of, is_possible
 from fieldnotes.judge.kinds import Packs
 from fieldnotes.judge.limits import between, rule_for
-from fieldnotes.judge.sums import Calculator
+from fieldnotes.judge.sums.heard import Heard
+from fieldnotes.judge.sums.working_out import WorkedOut, sums_about
 from fieldnotes.judge.units import convert, measure_the_same
 from fieldnotes.judge.words import ends_with
 from fieldnotes.records import Doubt, Judgement, Limit, Reading, Visit
@@ -19,6 +20,7 @@ from fieldnotes.transcript import Transcript
 from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
 from fieldnotes.vocabulary.measures import Measures
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
+from fieldnotes.vocabulary.sums import SumsFile
 
 _STATED = "stated by the technician"
 WRITTEN = 1.0  # confidence of words that were typed and not heard
@@ -27,25 +29,32 @@ WRITTEN = 1.0  # confidence of words that were typed and not heard
 def judge_readings(
     visit: Visit,
     limits: LimitsFile,
+    sums: SumsFile,
     packs: Packs,
-    measures: Measures | None = None,
+    measures: Measures,
     transcript: Transcript | None = None,
 ) -> tuple[Reading, ...]:
-    """All readings with `limit`, `judgement`, `doubt` and, where the wording calls for it, `note` set anew."""
+    """All readings with `limit`, `judgement`, `outside_by`, `doubt`, `sums` and, where the wording calls for it,
+    `note` set anew."""
+    visit = visit.model_copy(update={"readings": tuple(_as_heard(r, limits, sums) for r in visit.readings)})
     around = surroundings_of(visit, limits, packs, transcript)
-    calculator = Calculator(limits.sums, measures, around.kinds, around.speech) if measures else None
+    near = near_words(visit.readings, transcript)
+    heard = Heard(visit, near, around, packs, measures, transcript)
     judged: list[Reading] = []
-    for reading, words in zip(visit.readings, near_words(visit.readings, transcript), strict=True):
-        clean = _as_heard(reading, limits)
+    for clean, words, read in zip(visit.readings, near, heard.reads, strict=True):
+        misfit = _misfit(clean, limits)
+        worked_out = WorkedOut() if misfit else sums_about(read, sums, heard, limits.vague)
+        clean = clean.model_copy(update={"sums": worked_out.sums})
+        clean = _noted(clean, worked_out.note) if worked_out.note else clean
         if clean.limit and clean.limit.status == _STATED:
             judged.append(_held_against(clean, clean.limit))
             continue
         nothing = {"limit": None, "judgement": "no limit known", "outside_by": None}
         clean = clean.model_copy(update=nothing)
-        if _misfit(clean, limits):
+        if misfit:
             judged.append(_noted(clean, limits.unit_does_not_fit))
-        elif calculator and (worked_out := calculator.limit_for(clean, words.own)):
-            judged.append(_held_against(clean, worked_out))
+        elif worked_out.limit:
+            judged.append(_held_against(clean, worked_out.limit))
         else:
             judged.append(_by_rule(clean, rule_for(clean, words, limits, around), measures))
     return tuple(judged)
@@ -67,7 +76,7 @@ def _doubted(reading: Reading, doubt: Doubt, rule: LimitRule) -> Reading:
     """
     meant = _held_against_rule(reading.model_copy(update={"value": doubt.fits}), rule)
     taken = meant.judgement == "within" and reading.evidence.confidence < WRITTEN
-    return (meant if taken else reading).model_copy(update={"doubt": doubt})
+    return (meant if taken else reading).model_copy(update={"doubt": doubt, "sums": ()})
 
 
 def _held_against_rule(reading: Reading, rule: LimitRule) -> Reading:
@@ -104,16 +113,20 @@ def _noted(reading: Reading, text: str) -> Reading:
     return reading.model_copy(update={"note": f"{reading.note}; {text}" if reading.note else text})
 
 
-def _as_heard(reading: Reading, limits: LimitsFile) -> Reading:
+def _as_heard(reading: Reading, limits: LimitsFile, sums: SumsFile) -> Reading:
     """The reading without what an earlier judging made of it, so that judging again starts clean."""
     value = reading.doubt.heard if reading.doubt else reading.value
-    note = _without_ours(reading.note, limits)
-    return reading.model_copy(update={"value": value, "doubt": None, "note": note})
+    note = _without_ours(reading.note, limits, sums)
+    return reading.model_copy(update={"value": value, "doubt": None, "note": note, "sums": ()})
 
 
-def _without_ours(note: str | None, limits: LimitsFile) -> str | None:
+def _without_ours(note: str | None, limits: LimitsFile, sums: SumsFile) -> str | None:
     """The note without what an earlier judging wrote there."""
-    ours = [limits.unit_does_not_fit, *(rule.note for rule in limits.limits if rule.note)]
+    ours = [
+        limits.unit_does_not_fit,
+        sums.needs_coolprop,
+        *(rule.note for rule in limits.limits if rule.note),
+    ]
     for text in ours:
         note = note.replace(f"; {text}", "").replace(text, "") if note else note
     return note or None

@@ -16,6 +16,7 @@ _PINT_NAMES = {
     "inH2O": "inH2O", "in": "inch", "ft": "foot", "mm": "millimeter", "m": "meter", "s": "second",
     "min": "minute", "h": "hour", "ppm": "ppm", "mW/cm2": "milliwatt / centimeter ** 2", "gal": "gallon",
     "L": "liter", "lb": "pound", "kg": "kilogram", "%": "percent", "dB": "decibel",
+    "grain/gal": "grain / gallon",
 }  # fmt: skip
 
 

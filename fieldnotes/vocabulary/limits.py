@@ -9,7 +9,7 @@ from pydantic import Field, field_validator, model_validator
 from fieldnotes.records import Action, Finding, NeededBy
 from fieldnotes.vocabulary.packs import Entry, Phrases
 from fieldnotes.vocabulary.quantities import UNITS, Quantity, Speech, SpeechHeard, Status, needs_source
-from fieldnotes.vocabulary.sums import SampleReading, SumsPart
+from fieldnotes.vocabulary.sums import SampleReading, SumsFile
 from fieldnotes.vocabulary.triggers import Trigger
 
 
@@ -110,7 +110,6 @@ class LimitsFile(Entry):
     vague: Phrases  # wordings of `about` that name no point of measurement
     speech: dict[Speech, Phrases]
     quantity_names: tuple[QuantityName, ...]
-    sums: SumsPart
     limits: tuple[LimitRule, ...]
 
     @field_validator("limits")
@@ -237,15 +236,15 @@ class CautionsFile(Entry):
         return rules
 
 
-def kinds_named(limits: LimitsFile, gaps: GapsFile, cautions: CautionsFile) -> frozenset[str]:
-    """All kinds of appliance that the three files name. A kind without a pack can never be met."""
-    named = [*limits.sums.duct.kinds]
+def kinds_named(limits: LimitsFile, sums: SumsFile, gaps: GapsFile, cautions: CautionsFile) -> frozenset[str]:
+    """All kinds of appliance that the four files name. A kind without a pack can never be met."""
+    named: list[str] = []
     for limit in limits.limits:
         named += [*limit.kinds, *limit.not_kinds]
-    for supply in limits.sums.supplies:
+    for supply in sums.supplies:
         named += supply.kinds
-    for rating in limits.sums.ratings:
-        named += rating.not_kinds
+    for rule in sums.sums:
+        named += [*rule.kinds, *rule.not_kinds]
     for gap in gaps.gaps:
         named += gap.kinds
     for caution in cautions.cautions:

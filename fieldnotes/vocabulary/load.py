@@ -15,6 +15,7 @@ from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 from fieldnotes.vocabulary.rules import Rule, RuleFile
+from fieldnotes.vocabulary.sums import SumsFile
 from fieldnotes.vocabulary.trade import TradeWords
 from fieldnotes.vocabulary.yaml_file import load_yaml
 
@@ -30,6 +31,7 @@ class Vocabulary:
     trade: TradeWords
     measures: Measures
     limits: LimitsFile
+    sums: SumsFile
     gaps: GapsFile
     cautions: CautionsFile
     digest: str
@@ -77,6 +79,7 @@ def load_vocabulary(shop: Path | None = None) -> Vocabulary:
             retractions=load_yaml(files["retractions.yaml"], Retractions),
         ),
         limits=load_yaml(files["limits.yaml"], LimitsFile),
+        sums=load_yaml(files["sums.yaml"], SumsFile),
         gaps=load_yaml(files["gaps.yaml"], GapsFile),
         cautions=load_yaml(files["cautions.yaml"], CautionsFile),
         digest=_digest(files),

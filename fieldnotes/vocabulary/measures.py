@@ -16,7 +16,7 @@ from fieldnotes.vocabulary.yaml_file import load_yaml
 UnitName = Literal[
     "ohm", "kohm", "Mohm", "V", "mV", "A", "mA", "uA", "W", "kW", "uF", "Hz", "rpm", "degF", "degC", "psi",
     "kPa", "mbar", "inH2O", "in", "ft", "mm", "m", "s", "min", "h", "ppm", "mW/cm2", "gal", "L", "lb", "kg",
-    "%", "dB",
+    "%", "dB", "grain/gal",
 ]  # fmt: skip
 UNITS: frozenset[str] = frozenset(get_args(UnitName))
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Self
 
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, model_validator
 
 from fieldnotes.vocabulary.phrases import parse
+from fieldnotes.vocabulary.quantities import Status, needs_source
 
 
 class Entry(BaseModel):
@@ -24,6 +25,20 @@ Phrase = Annotated[str, AfterValidator(_is_phrase)]
 Phrases = tuple[Phrase, ...]
 
 
+class Thermistor(Entry):
+    """An NTC sensor by its maker's data: ohm at 25 degC, and B in kelvin. They differ from make to make."""
+
+    r25_ohm: float = Field(gt=0)
+    beta_k: float = Field(gt=0)
+    source: str = ""
+    status: Status
+
+    @model_validator(mode="after")
+    def _sourced(self) -> Self:
+        needs_source(self.source, self.status)
+        return self
+
+
 class PartEntry(Entry):
     """Something that is looked at, measured or changed. Plurals of `spoken` are understood by themselves.
 
@@ -33,6 +48,7 @@ class PartEntry(Entry):
     takes the finding when both are named in one breath ("terminal block, screws tight").
     `condition`: no part but a state that is checked ("level", "leaks").
     `measured_in`: units in which it is read, for numbers said without one; the first is the usual one.
+    `thermistor`: with it a reading in ohm is shown as a temperature too.
     """
 
     name: str
@@ -43,6 +59,7 @@ class PartEntry(Entry):
     piece: bool = False
     condition: bool = False
     measured_in: tuple[str, ...] = ()
+    thermistor: Thermistor | None = None
 
 
 class SymptomEntry(Entry):

@@ -7,6 +7,7 @@ from typing import Literal
 Quantity = Literal[
     "voltage", "current", "resistance", "power", "capacitance", "frequency", "speed", "temperature",
     "pressure", "length", "time", "concentration", "power density", "volume", "mass", "share", "sound level",
+    "hardness",
 ]  # fmt: skip
 # Units of the record by what they measure. rpm and Hz are kept apart although both are "per time".
 UNITS: dict[Quantity, tuple[str, ...]] = {
@@ -27,6 +28,7 @@ UNITS: dict[Quantity, tuple[str, ...]] = {
     "mass": ("lb", "kg"),
     "share": ("%",),
     "sound level": ("dB",),
+    "hardness": ("grain/gal",),
 }
 QUANTITY_OF: dict[str, Quantity] = {unit: quantity for quantity, units in UNITS.items() for unit in units}
 Status = Literal["looked up", "from memory", "common practice, no source"]

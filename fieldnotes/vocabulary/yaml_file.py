@@ -113,7 +113,7 @@ def _keys(model: type[BaseModel], at: tuple[str | int, ...]) -> list[str]:
     for step in (step for step in at if isinstance(step, str)):
         if isinstance(shape, type) and issubclass(shape, BaseModel):
             fields = {field.alias or name: field.annotation for name, field in shape.model_fields.items()}
-            shape = _entry_shape(fields.get(step))
+            shape = _entry_shape(fields[step]) if step in fields else shape  # else the key of a dict
     return sorted(field.alias or name for name, field in shape.model_fields.items())
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from fieldnotes.vocabulary.limits import CautionsFile, LimitsFile
 from fieldnotes.vocabulary.phrases import PhraseMistake
 from fieldnotes.vocabulary.rules import RuleFile
+from fieldnotes.vocabulary.sums import SumsFile
 from fieldnotes.vocabulary_bench.matching import matching_mistakes
 from fieldnotes.vocabulary_bench.names import name_mistakes
 from fieldnotes.vocabulary_bench.opened import Mistake, Opened, open_vocabulary
@@ -57,6 +58,7 @@ def _summary(opened: Opened, mistakes: int, samples: bool) -> str:
         "rules": len(rules),
         "phrases of rules": sum(len(rule.phrases) for rule in rules),
         "limits": sum(len(limits.limits) for _, limits in opened.all_of(LimitsFile)),
+        "sums": sum(len(sums.sums) for _, sums in opened.all_of(SumsFile)),
         "cautions": sum(len(cautions.cautions) for _, cautions in opened.all_of(CautionsFile)),
     }
     held = ", ".join(f"{count} {name}" for name, count in counts.items())

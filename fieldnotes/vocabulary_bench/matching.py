@@ -16,6 +16,7 @@ from fieldnotes.vocabulary.measures import NumberWords, Retractions, Spelling
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile, Phrases
 from fieldnotes.vocabulary.phrases import Choice, PhraseMistake, Sequence, parse, wordings
 from fieldnotes.vocabulary.rules import RuleFile
+from fieldnotes.vocabulary.sums import SumsFile
 from fieldnotes.vocabulary_bench.opened import Mistake, Opened, Place, Source
 from fieldnotes.words import split_words
 
@@ -32,7 +33,7 @@ def matching_mistakes(opened: Opened) -> Iterator[Mistake]:
     fillers = grammar.fillers if grammar else frozenset()
     for source in opened.sources:
         heard = isinstance(source.model, (PartsFile, AppliancePack, RuleFile))
-        judged = isinstance(source.model, (LimitsFile, GapsFile, CautionsFile))
+        judged = isinstance(source.model, (LimitsFile, SumsFile, GapsFile, CautionsFile))
         names = heard and not isinstance(source.model, RuleFile)
         if heard or judged:
             for at, phrase in _phrases(source.model, type(source.model), ()):

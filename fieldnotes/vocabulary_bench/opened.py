@@ -19,6 +19,7 @@ from fieldnotes.vocabulary.load import Vocabulary, vocabulary_files
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 from fieldnotes.vocabulary.rules import RuleFile
+from fieldnotes.vocabulary.sums import SumsFile
 from fieldnotes.vocabulary.trade import TradeWords
 from fieldnotes.vocabulary.yaml_file import Lines, line_of, load_yaml, read_yaml
 
@@ -33,6 +34,7 @@ SINGLE: dict[str, type[BaseModel]] = {
     "spelling.yaml": Spelling,
     "retractions.yaml": Retractions,
     "limits.yaml": LimitsFile,
+    "sums.yaml": SumsFile,
     "gaps.yaml": GapsFile,
     "cautions.yaml": CautionsFile,
 }
@@ -123,6 +125,7 @@ class Opened:
                 retractions=single("retractions.yaml", Retractions),
             ),
             limits=single("limits.yaml", LimitsFile),
+            sums=single("sums.yaml", SumsFile),
             gaps=single("gaps.yaml", GapsFile),
             cautions=single("cautions.yaml", CautionsFile),
             digest="",

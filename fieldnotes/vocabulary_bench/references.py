@@ -60,7 +60,7 @@ def reference_mistakes(opened: Opened) -> Iterator[Mistake]:
                         f'"{unit}" is no unit.{_hint(unit, get_args(UnitName))}',
                     )
     for source in opened.sources if whole else ():
-        if source.name in ("limits.yaml", "gaps.yaml", "cautions.yaml"):
+        if source.name in ("limits.yaml", "sums.yaml", "gaps.yaml", "cautions.yaml"):
             for at, kind in _kinds_in(source.plain, ()):
                 if kind not in opened.packs:
                     yield source.mistake(

@@ -15,7 +15,7 @@ from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.phrases import parse
 from fieldnotes.vocabulary.rules import Rule, RuleFile
-from fieldnotes.vocabulary.sums import SampleReading
+from fieldnotes.vocabulary.sums import SampleReading, SumRule, SumSample, SumsFile
 from fieldnotes.vocabulary_bench.matching import short
 from fieldnotes.vocabulary_bench.opened import Mistake, Opened, Place, Source
 
@@ -59,6 +59,8 @@ def sample_mistakes(opened: Opened, vocabulary: Vocabulary) -> Iterator[Mistake]
                         yield source.mistake(("rules", n, field, k), text)
     for source, limits in opened.all_of(LimitsFile):
         yield from _limit_samples(source, limits, vocabulary)
+    for source, sums in opened.all_of(SumsFile):
+        yield from _sum_samples(source, sums, vocabulary)
 
 
 def read_sentences(reader: Reader, vocabulary: Vocabulary, sentences: Sequence[str]) -> Narration:
@@ -97,17 +99,6 @@ def _limit_samples(source: Source, limits: LimitsFile, vocabulary: Vocabulary) -
             for k, sample in enumerate(samples):
                 if text := _limit_text(rule, field == "holds_for", sample, vocabulary):
                     yield source.mistake(("limits", n, field, k), text)
-    groups: list[tuple[Place, str, tuple[SampleReading, ...], tuple[SampleReading, ...]]] = [
-        (("sums", "ratings", n), rating.id, rating.holds_for, rating.not_for)
-        for n, rating in enumerate(limits.sums.ratings)
-    ]
-    duct = limits.sums.duct
-    groups.append((("sums", "duct"), "duct", duct.holds_for, duct.not_for))
-    for at, name, held, left in groups:
-        for field, samples in (("holds_for", held), ("not_for", left)):
-            for k, sample in enumerate(samples):
-                if text := _judged_text(name, sample, vocabulary):
-                    yield source.mistake((*at, field, k), text)
 
 
 def _limit_text(rule: LimitRule, holds: bool, sample: SampleReading, vocabulary: Vocabulary) -> str | None:
@@ -123,30 +114,64 @@ def _limit_text(rule: LimitRule, holds: bool, sample: SampleReading, vocabulary:
     return _judged_text(rule.id, sample, vocabulary)
 
 
-def _judged_text(name: str, sample: SampleReading, vocabulary: Vocabulary) -> str | None:
-    visit = _visit_of(sample)
-    judged = judge_readings(visit, vocabulary.limits, vocabulary.packs, vocabulary.measures)[0].judgement
-    if judged == sample.judgement:
+def _sum_samples(source: Source, sums: SumsFile, vocabulary: Vocabulary) -> Iterator[Mistake]:
+    for n, rule in enumerate(sums.sums):
+        for field, samples in (("holds_for", rule.holds_for), ("not_for", rule.not_for)):
+            for k, sample in enumerate(samples):
+                if text := _sum_text(rule, sample, vocabulary):
+                    yield source.mistake(("sums", n, field, k), text)
+
+
+def _sum_text(rule: SumRule, sample: SumSample, vocabulary: Vocabulary) -> str | None:
+    """What is wrong with a sample of a sum; those that need CoolProp or a shop's thermistor cannot be tried."""
+    read = judged_visit(sample, vocabulary)
+    untried = rule.formula == "beta formula" or read.note == vocabulary.sums.needs_coolprop
+    if untried and not read.sums:
         return None
+    made = next((one for one in read.sums if one.id == rule.id), None)
+    gives = made.value if made else None
+    one = f'"{sample.about}", {sample.value:g} {sample.unit}'
+    if gives != sample.gives:
+        told = "is not made" if gives is None else f"gives {gives:g}"
+        wanted = "not to be made" if sample.gives is None else f"{sample.gives:g}"
+        return f'sum "{rule.id}" {told} for its sample {one}, which wants {wanted}. Mend its words.'
+    return None if read.judgement == sample.judgement else _judgement_text("sum", rule.id, read, sample)
+
+
+def judged_visit(sample: SampleReading, vocabulary: Vocabulary) -> Reading:
+    """The sample's reading, judged by the vocabulary on a visit that holds no more than the sample tells."""
+    visit = _visit_of(sample)
+    return judge_readings(visit, vocabulary.limits, vocabulary.sums, vocabulary.packs, vocabulary.measures)[0]
+
+
+def _judged_text(name: str, sample: SampleReading, vocabulary: Vocabulary) -> str | None:
+    read = judged_visit(sample, vocabulary)
+    return None if read.judgement == sample.judgement else _judgement_text("limit", name, read, sample)
+
+
+def _judgement_text(sort: str, name: str, read: Reading, sample: SampleReading) -> str:
     return (
-        f'limit "{name}": "{sample.about}", {sample.value:g} {sample.unit} is judged "{judged}",'
+        f'{sort} "{name}": "{sample.about}", {sample.value:g} {sample.unit} is judged "{read.judgement}",'
         f' and its sample says "{sample.judgement}". Mend the bounds or the sample.'
     )
 
 
 def _visit_of(sample: SampleReading) -> Visit:
-    """A visit on which only this was read, and `heard` said besides."""
+    """A visit on which this was read, the sample's other readings after it, and `heard` said besides."""
 
     def said(quote: str) -> Evidence:
         return Evidence(start=None, end=None, quote=quote, confidence=1)
 
-    reading = Reading(
-        about=sample.about, text="", evidence=said(sample.said), value=sample.value, unit=sample.unit
-    )
+    others = sample.others if isinstance(sample, SumSample) else ()
+    readings = [(sample.about, sample.said, sample.value, sample.unit)]
+    readings += [(other.about, other.said or sample.said, other.value, other.unit) for other in others]
     heard = (Item(about="elsewhere", text="", evidence=said(sample.heard)),) if sample.heard else ()
     return Visit(
         appliance=Appliance(kind=sample.kind),
-        readings=(reading,),
+        readings=tuple(
+            Reading(about=about, text="", evidence=said(quote), value=value, unit=unit)
+            for about, quote, value, unit in readings
+        ),
         safety=heard,
         made_with=MadeWith(program="", vocabulary=""),
     )

@@ -19,6 +19,8 @@ NO_BREAK, NARROW_NO_BREAK, MINUS = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPA
 UNIT_SIGNS = {
     "ohm": "Ω", "kohm": "kΩ", "Mohm": "MΩ", "uA": "µA", "uF": "µF", "degF": "°F", "degC": "°C",
     "inH2O": "in. w.c.", "in": "in.", "mW/cm2": "mW/cm²",
+    "delta_degF": "°F", "delta_degC": "°C", "delta_degF/h": "°F/h", "delta_degC/h": "°C/h", "g_n": "× g",
+    "ft3": "ft³", "Btu/ft3": "Btu/ft³", "grain/gal": "grains/gal",
 }  # fmt: skip
 _CLOSE_UP = {"%"}  # written without a space, as people do
 

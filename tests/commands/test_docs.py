@@ -121,7 +121,7 @@ def test_samples_of_vocabulary_have_no_mistake(tmp_path: Path) -> None:
 
     assert set(SAMPLES) == {
         "vocab/parts.yaml", "vocab/appliances/kettle.yaml", "vocab/rules/ours.yaml", "vocab/limits.yaml",
-        "vocab/cautions.yaml", "vocab/gaps.yaml",
+        "vocab/sums.yaml", "vocab/cautions.yaml", "vocab/gaps.yaml",
     }  # fmt: skip
     assert told(shop) - told(None) == set()
 

@@ -9,11 +9,16 @@ from fieldnotes.judge.judging import judge
 from fieldnotes.records import Visit
 from fieldnotes.vocabulary.limits import LimitRule, kinds_named
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
+from fieldnotes.vocabulary.sums import SampleReading
 
-from .visits import PACKS, caution_rules, gap_rules, item, limits, measures, reading, visit
+from .visits import PACKS, caution_rules, gap_rules, item, limits, measures, reading, sums, visit
 
-ABOUTS = sorted({sample.about for rule in limits().limits for sample in (*rule.holds_for, *rule.not_for)})
-QUOTES = sorted({sample.said for rule in limits().limits for sample in (*rule.holds_for, *rule.not_for)})
+SAMPLES: list[SampleReading] = [
+    *(sample for limit in limits().limits for sample in (*limit.holds_for, *limit.not_for)),
+    *(sample for rule in sums().sums for sample in (*rule.holds_for, *rule.not_for)),
+]
+ABOUTS = sorted({sample.about for sample in SAMPLES})
+QUOTES = sorted({sample.said for sample in SAMPLES})
 KINDS = [
     None,
     "dryer",
@@ -32,7 +37,7 @@ READINGS = st.builds(
     | st.integers(min_value=-99, max_value=500).map(float),
     st.sampled_from(sorted(QUANTITY_OF)),
     st.sampled_from(QUOTES),
-    note=st.sampled_from([None, "heard twice", limits().unit_does_not_fit]),
+    note=st.sampled_from([None, "heard twice", limits().unit_does_not_fit, sums().needs_coolprop]),
 )
 ITEMS = st.builds(item, st.sampled_from(ABOUTS), st.sampled_from(QUOTES))
 VISITS = st.builds(
@@ -48,6 +53,7 @@ def judged(one: Visit) -> Visit:
     return judge(
         one,
         limits=limits(),
+        sums=sums(),
         gaps=gap_rules(),
         cautions=caution_rules(),
         packs=PACKS,
@@ -71,6 +77,7 @@ def test_judging_loses_nothing_that_was_heard(one: Visit) -> None:
             "outside_by": None,
             "note": None,
             "doubt": None,
+            "sums": (),
         }
         readings = tuple(
             r.model_copy(update={**plain, "value": r.doubt.heard if r.doubt else r.value}) for r in v.readings
@@ -98,12 +105,27 @@ def test_no_judgement_without_a_limit_and_its_unit(one: Visit) -> None:
             assert done.limit.source or done.limit.status == "common practice, no source"
 
 
+@settings(deadline=None)  # the first run compiles the vocabulary
+@given(VISITS)
+def test_every_sum_shows_its_inputs_and_its_source(one: Visit) -> None:
+    heard = {reading.evidence.quote for reading in one.readings} | {
+        item.evidence.quote for item in one.safety
+    }
+    heard |= {item.evidence.quote for item in one.complaints}
+    for made in (made for done in judged(one).readings for made in done.sums):
+        assert made.inputs
+        assert made.source or made.status == "common practice, no source"
+        for one_input in made.inputs:
+            evidence = one_input.evidence
+            assert evidence is None or any(evidence.quote in quote for quote in heard)
+
+
 def test_vocabulary_of_limits_is_not_empty() -> None:
     assert all(isinstance(rule, LimitRule) for rule in limits().limits)
     assert len(limits().limits) > 40
 
 
-def test_kinds_named_are_gathered_from_all_three_files() -> None:
-    named = kinds_named(limits(), gap_rules(), caution_rules())
+def test_kinds_named_are_gathered_from_all_four_files() -> None:
+    named = kinds_named(limits(), sums(), gap_rules(), caution_rules())
 
     assert {"electric dryer", "freezer", "microwave", "water heater"} <= named

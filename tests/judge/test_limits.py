@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 
 from fieldnotes.errors import VocabularyError
 from fieldnotes.judge.units import convert
-from fieldnotes.places import data_folder
 from fieldnotes.records import Appliance, Judgement, Limit, Reading
 from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
 from fieldnotes.vocabulary.quantities import UNITS
@@ -132,7 +131,7 @@ LOOK_ALIKES = [
 def test_look_alikes_are_held_against_nothing(one: Reading, kind: str | None) -> None:
     expected = one.model_copy(update={"limit": None, "judgement": "no limit known"})
 
-    assert judged(one, kind) == expected
+    assert judged(one, kind).model_copy(update={"sums": ()}) == expected
 
 
 def test_wider_kind_lends_its_limits() -> None:
@@ -283,13 +282,11 @@ def test_every_limit_has_a_source_or_says_so() -> None:
 
 
 SAID = "source: A book, status: from memory"
-SHIPPED = (data_folder("vocab") / "limits.yaml").read_text(encoding="utf-8")
 LIMIT = """
 unit_does_not_fit: misheard
 vague: [reading]
 speech: {}
 quantity_names: []
-SUMS
 limits:
   - id: one
     quantity: voltage
@@ -300,7 +297,7 @@ limits:
     maximum: 126
     holds_for: [{about: outlet, value: 120, unit: V}]
     not_for: [{about: pump, value: 120, unit: V, judgement: no limit known}]
-""".replace("SUMS", SHIPPED[SHIPPED.index("sums:\n") : SHIPPED.index("\nlimits:\n")])
+"""
 
 
 @pytest.mark.parametrize(

@@ -13,20 +13,38 @@ from fieldnotes.records import Appliance, Evidence, Item, MadeWith, Reading, Vis
 from fieldnotes.transcript import Transcript
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitRule, LimitsFile
 from fieldnotes.vocabulary.measures import Measures, load_measures
-from fieldnotes.vocabulary.packs import AppliancePack
-from fieldnotes.vocabulary.sums import SampleReading
+from fieldnotes.vocabulary.packs import AppliancePack, PartEntry, Thermistor
+from fieldnotes.vocabulary.sums import SampleReading, SumSample, SumsFile
 from fieldnotes.vocabulary.yaml_file import load_yaml
 
 MADE = MadeWith(program="fieldnotes 0", vocabulary="0")
 PACKS = {
     "dryer": AppliancePack(kind="dryer", spoken=("dryer",)),
     "electric dryer": AppliancePack(kind="electric dryer", spoken=("electric dryer",), wider="dryer"),
+    "top-load washer": AppliancePack(kind="top-load washer", spoken=("top loader",), wider="washer"),
+    "sample appliance": AppliancePack(
+        kind="sample appliance",
+        spoken=("sample",),
+        parts=(
+            PartEntry(
+                name="sample thermistor",
+                thermistor=Thermistor(
+                    r25_ohm=10000, beta_k=3950, source="invented sheet", status="from memory"
+                ),
+            ),
+        ),
+    ),
 }
 
 
 @lru_cache(maxsize=1)
 def limits() -> LimitsFile:
     return load_yaml(data_folder("vocab") / "limits.yaml", LimitsFile)
+
+
+@lru_cache(maxsize=1)
+def sums() -> SumsFile:
+    return load_yaml(data_folder("vocab") / "sums.yaml", SumsFile)
 
 
 @lru_cache(maxsize=1)
@@ -61,14 +79,16 @@ def visit(kind: str | None = None, **parts: Any) -> Visit:
 
 
 def visit_of(sample: SampleReading) -> Visit:
-    """A visit on which only this was read, and `heard` said besides."""
+    """A visit on which this was read, the sample's other readings after it, and `heard` said besides."""
     safety = (item("elsewhere", sample.heard),) if sample.heard else ()
-    one = reading(sample.about, sample.value, sample.unit, sample.said)
-    return visit(sample.kind, readings=(one,), safety=safety)
+    read = [reading(sample.about, sample.value, sample.unit, sample.said)]
+    for other in sample.others if isinstance(sample, SumSample) else ():
+        read.append(reading(other.about, other.value, other.unit, other.said or sample.said))
+    return visit(sample.kind, readings=tuple(read), safety=safety)
 
 
 def judged_readings(one: Visit, transcript: Transcript | None = None) -> tuple[Reading, ...]:
-    return judge_readings(one, limits(), PACKS, measures(), transcript)
+    return judge_readings(one, limits(), sums(), PACKS, measures(), transcript)
 
 
 def rules_for(one: Visit) -> tuple[LimitRule | None, ...]:

@@ -62,24 +62,6 @@ unit_does_not_fit: misheard
 vague: [reading]
 speech: {}
 quantity_names: []
-sums:
-  rated: [rated]
-  beyond: 2.5
-  supplies: []
-  ratings: []
-  duct:
-    point: [steam pipe]
-    kinds: [urn]
-    elbows: [bends]
-    not_said: []
-    longest_ft: 35
-    mitred_ft: 5
-    smooth_ft: 1.75
-    source: invented
-    status: from memory
-    note: invented
-    holds_for: [{about: steam pipe, value: 9, unit: ft, said: nine feet and two bends, kind: urn}]
-    not_for: [{about: hose, value: 9, unit: ft, judgement: no limit known}]
 limits:
   - id: outlet
     quantity: voltage
@@ -90,6 +72,29 @@ limits:
     maximum: 126
     holds_for: [{about: outlet, value: 120, unit: V}]
     not_for: [{about: switch, value: 120, unit: V, judgement: no limit known}]
+"""
+SUMS = """\
+beyond: 2.5
+needs_coolprop: Install it.
+supplies: []
+frequency: {}
+refrigerants: []
+sums:
+  - id: pipe
+    what: longest pipe
+    formula: duct length allowed
+    about: {read: length, point: [steam pipe]}
+    inputs:
+      longest: {figure: 35, what: longest}
+      elbows: {said: [], after: [bends], what: bends}
+      each: [{figure: 5, what: a bend}]
+    kinds: [urn]
+    bounds: {high_percent: 0}
+    source: invented
+    status: from memory
+    holds_for:
+      - {about: steam pipe, value: 9, unit: ft, said: two bends, kind: urn, gives: 25, judgement: within}
+    not_for: [{about: steam hose, value: 9, unit: ft, said: two bends, kind: urn}]
 """
 CAUTIONS = """\
 deferral_about: all
@@ -114,9 +119,11 @@ def write_small(folder: Path) -> None:
 def files() -> dict[str, str]:
     """Every file by its name. Numbers, units, spelling, retractions and gaps are the built-in ones."""
     built_in = data_folder("vocab")
-    copied = ("numbers.yaml", "units.yaml", "spelling.yaml", "retractions.yaml", "gaps.yaml")
+    copied = ("numbers.yaml", "units.yaml", "spelling.yaml", "retractions.yaml")
+    gaps = (built_in / "gaps.yaml").read_text(encoding="utf-8")
     return {
         **{name: (built_in / name).read_text(encoding="utf-8").replace(", a.m, p.m", "") for name in copied},
+        "gaps.yaml": gaps.replace("kinds: [washer]", "kinds: [urn]"),  # the only kind that its rules name
         "grammar.yaml": _grammar(),
         "trade.yaml": "".join(f"{name}: []\n" for name in TradeWords.model_fields),
         "parts.yaml": PARTS,
@@ -125,6 +132,7 @@ def files() -> dict[str, str]:
         "rules/fine.yaml": RULES,
         "rules/rest.yaml": _rest(),
         "limits.yaml": LIMITS,
+        "sums.yaml": SUMS,
         "cautions.yaml": CAUTIONS,
     }
 

@@ -10,6 +10,7 @@ import pytest
 
 from fieldnotes.errors import VocabularyError
 from fieldnotes.places import PACKAGE
+from fieldnotes.vocabulary.formulas import FormulaName
 from fieldnotes.vocabulary.load import vocabulary_files
 from fieldnotes.vocabulary.rules import Label
 from fieldnotes.vocabulary_bench.check import check_vocabulary
@@ -41,7 +42,7 @@ ROWS = [
     Row("open bracket", URN, "short: [valve]", "short: [(valve]",
         "line 6: parts.short: phrase '(valve': a bracket is not closed"),
     Row("limit without source", "limits.yaml", "    source: invented\n    maximum", "    maximum",
-        'line 24: limits: status "from memory" needs a source; without one, write "common practice, no source"'),
+        'line 6: limits: status "from memory" needs a source; without one, write "common practice, no source"'),
     Row("caution without source", "cautions.yaml", '"common practice, no source"', "looked up",
         'line 4: cautions: status "looked up" needs a source; without one, write "common practice, no source"'),
     # names
@@ -98,10 +99,10 @@ ROWS = [
         'line 16: no part or trial of "urn" is called "tset run". Did you mean "test run"?'),
     Row("no such unit", "parts.yaml", "measured_in: [ohm]", "measured_in: [ohms]",
         'line 6: "ohms" is no unit. Did you mean "ohm"?'),
-    Row("no such kind for a limit", "limits.yaml", "kinds: [urn]", "kinds: [urn, urns]",
-        'line 12: no kind of appliance is called "urns". Did you mean "urn"?'),
-    Row("no such kind nor any near", "limits.yaml", "kinds: [urn]", "kinds: [urn, zzz]",
-        'line 12: no kind of appliance is called "zzz". Take it out, or add it.'),
+    Row("no such kind for a limit", "sums.yaml", "kinds: [urn]", "kinds: [urn, urns]",
+        'line 15: no kind of appliance is called "urns". Did you mean "urn"?'),
+    Row("no such kind nor any near", "sums.yaml", "kinds: [urn]", "kinds: [urn, zzz]",
+        'line 15: no kind of appliance is called "zzz". Take it out, or add it.'),
     Row("no value where one is due", RULES, "    value: good\n", "",
         'line 2: rule "fine" has no value; outcome is one of good, fault, unclear, not tested, none, as before.'
         ' Give one of these.'),
@@ -125,17 +126,38 @@ ROWS = [
     Row("rule id twice", RULES, "id: not-so-fine", "id: fine",
         'line 8: id "fine" is that of another rule (rules/fine.yaml, line 2). Give one of them another.'),
     Row("limit holds not", "limits.yaml", "{about: outlet, value", "{about: pump, value",
-        'line 31: limit "outlet" does not hold for its sample "pump", 120 V: no limit takes it.'
+        'line 13: limit "outlet" does not hold for its sample "pump", 120 V: no limit takes it.'
         " Mend its words."),
     Row("limit holds wrongly", "limits.yaml", "{about: switch, value", "{about: outlet, value",
-        'line 32: limit "outlet" holds for a reading that it should not "outlet", 120 V:'
+        'line 14: limit "outlet" holds for a reading that it should not "outlet", 120 V:'
         ' limit "outlet" takes it. Mend its words.'),
     Row("limit judges otherwise", "limits.yaml", "maximum: 126", "maximum: 110",
-        'line 31: limit "outlet": "outlet", 120 V is judged "outside", and its sample says "within".'
+        'line 13: limit "outlet": "outlet", 120 V is judged "outside", and its sample says "within".'
         " Mend the bounds or the sample."),
-    Row("sum judges otherwise", "limits.yaml", "longest_ft: 35", "longest_ft: 12",
-        'line 21: limit "duct": "steam pipe", 9 ft is judged "outside", and its sample says "within".'
+    Row("sum not made", "sums.yaml", "after: [bends]", "after: [knees]",
+        'line 20: sum "pipe" is not made for its sample "steam pipe", 9 ft, which wants 25. Mend its words.'),
+    Row("sum gives another value", "sums.yaml", "gives: 25", "gives: 20",
+        'line 20: sum "pipe" gives 25 for its sample "steam pipe", 9 ft, which wants 20. Mend its words.'),
+    Row("sum made wrongly", "sums.yaml", "steam hose", "steam pipe",
+        'line 21: sum "pipe" gives 25 for its sample "steam pipe", 9 ft, which wants not to be made.'
+        " Mend its words."),
+    Row("sum judges otherwise", "sums.yaml", "judgement: within", "judgement: outside",
+        'line 20: sum "pipe": "steam pipe", 9 ft is judged "within", and its sample says "outside".'
         " Mend the bounds or the sample."),
+    Row("sum without a source", "sums.yaml", "    source: invented\n", "",
+        'line 7: sums: status "from memory" needs a source; without one, write "common practice, no source"'),
+    Row("sum with a formula that nobody knows", "sums.yaml", "duct length allowed", "duct length alowed",
+        f'line 9: sums.formula "duct length alowed" is not one of {", ".join(get_args(FormulaName))}.'
+        ' Did you mean "duct length allowed"?'),
+    Row("input left out", "sums.yaml", "      elbows: {said: [], after: [bends], what: bends}\n", "",
+        'line 7: sums: "duct length allowed" takes longest, elbows, each, and gets longest, each'),
+    Row("input from two places", "sums.yaml", "{figure: 35,", "{figure: 35, supply: across,",
+        'line 12: sums.inputs.longest: give one of read, said, figure, supply, part, named'),
+    Row("reading of another quantity", "sums.yaml", "{figure: 35, what: longest}",
+        "{read: {read: voltage, point: [tap]}}",
+        'line 7: sums: "longest" is reckoned in ft, which does not measure voltage'),
+    Row("key of an input", "sums.yaml", "{figure: 5,", "{figur: 5,",
+        "line 14: unknown key 'figur'. Did you mean \"figure\"?"),
 ]  # fmt: skip
 
 
@@ -159,7 +181,7 @@ def test_sound_vocabulary_has_no_mistake(vocab: Path) -> None:
     assert checked.mistakes == ()
     assert checked.summary == (
         f"vocab: 2 kinds, 5 parts, 2 symptoms, 1 trials, {len(get_args(Label)) + 1} rules,"
-        f" {len(get_args(Label)) + 2} phrases of rules, 1 limits, 1 cautions; no mistakes"
+        f" {len(get_args(Label)) + 2} phrases of rules, 1 limits, 1 sums, 1 cautions; no mistakes"
     )
 
 

@@ -10,7 +10,21 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fieldnotes.records import Caution, Check, Code, Gap, Item, Job, Limit, Part, Reading, Verdict, Visit
+from fieldnotes.records import (
+    Caution,
+    Check,
+    Code,
+    Gap,
+    Item,
+    Job,
+    Limit,
+    Part,
+    Reading,
+    Sum,
+    SumInput,
+    Verdict,
+    Visit,
+)  # fmt: skip
 from fieldnotes.transcript import Breath, Recording, Transcript, Word
 from fieldnotes.write.checklist import checklist_csv
 from fieldnotes.write.markdown_text import markdown_text
@@ -44,11 +58,15 @@ def visit_that_says(text: str) -> tuple[Visit, Transcript]:
         about=text, text=text, evidence=said(1.0, 2.0, text, 0.3), also=(said(3.0, 4.0, text),), note=text
     )
     limit = Limit(maximum=2, unit="ohm", source=text, status="looked up", note=text)
+    worked_out = Sum(
+        id=text, what=text, formula=text, value=1, unit="ohm", source=text, status="looked up", note=text,
+        inputs=(SumInput(symbol=text, what=text, value=1, unit="ohm", evidence=said(7.0, 8.0, text)),),
+    )  # fmt: skip
     visit = Visit(
         job=Job(number=text, date=text, technician=text, customer=text),
         complaints=(line,),
         checks=(Check(**dict(line), outcome="good"),),
-        readings=(Reading(**dict(line), value=1, unit="ohm", limit=limit),),
+        readings=(Reading(**dict(line), value=1, unit="ohm", limit=limit, sums=(worked_out,)),),
         codes=(Code(**dict(line), code=text),),
         parts=(Part(**dict(line), status="fitted", number=text),),
         verdict=Verdict(finding=None, text=text, evidence=said(5.0, 6.0, text)),

@@ -44,8 +44,12 @@ def items_of(visit: Visit) -> list[Item]:
 def evidence_of(visit: Visit) -> list[Evidence]:
     items = items_of(visit)
     verdict = [visit.verdict.evidence] if visit.verdict.evidence else []
+    sums = [made for reading in visit.readings for made in reading.sums]
+    own = [reading.evidence for reading in visit.readings]
+    inputs = [one.evidence for made in sums for one in made.inputs if one.evidence not in own]
     return [
-        *(item.evidence for item in items), *(again for item in items for again in item.also), *verdict,
+        *filter(None, inputs), *verdict,
+        *(item.evidence for item in items), *(again for item in items for again in item.also),
         *visit.appliance.evidence.values(),
     ]  # fmt: skip
 
@@ -175,6 +179,11 @@ def test_number_that_cannot_be_is_shown_with_the_one_that_fits() -> None:
         "limit 10 to 20\xa0Ω; source: plate of the pump; stated by the technician",
         "limit 108 to 132\xa0V (at the outlet, under load); source: invented utility handbook, table 3; "
         "from memory, not looked up", "limit at least 120\xa0°F; common practice, no source", "likely",
+        "Deviation from the mark", "−2.444%", "✓ within limit (−6 to 6%)", "100 % × (C − C₀) / C₀; with",
+        "C = 43.9\xa0µF (run capacitor)", "C₀ = 45\xa0µF (marked capacitance)",
+        "common practice, no source. against the can's own mark",
+        "6.25\xa0°F", "T = 33.5\xa0°C (taken from the handbook)",
+        "source: invented property tables; from memory, not looked up",
         "none stored", "F21", "part no. 5512", "× 2", "said to be good at 02:10, later in doubt",
         "taken from the parts that were named, never said", "said not done", "not heard", "not given",
         "✗ Fault found", "Standing water: Water stands", "K40718822", "Mrs. Tansley",
@@ -187,6 +196,17 @@ def test_both_pages_show(words: str) -> None:
 
     assert words in squeezed(html().visible)
     assert words in squeezed("\n".join(markdown().paragraphs))
+
+
+def test_sums_are_folded_behind_the_line_of_their_reading() -> None:
+    page = render_pages(FULL, FULL_TRANSCRIPT)
+    (folded,) = re.findall(r"<tr>(?:(?!<tr>).)*?(<details.*?</details>)", page["report.html"], re.DOTALL)
+
+    assert "43.9\xa0µF" in page["report.html"].split("<details")[0]
+    assert folded.startswith('<details class="sums"><summary>')
+    assert folded.count("<li>") == len(FULL.readings[-1].sums) == 2
+    assert "\n  - Deviation from the mark: −2.444%" in page["report.md"]
+    assert "<details open" not in page["report.html"]
 
 
 def test_heaviest_gap_comes_first() -> None:

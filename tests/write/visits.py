@@ -18,6 +18,8 @@ from fieldnotes.records import (
     MadeWith,
     Part,
     Reading,
+    Sum,
+    SumInput,
     Trial,
     Verdict,
     Visit,
@@ -177,6 +179,53 @@ FULL = Visit(
             evidence=said(180.0, 183.0, "forty three point nine microfarads"),
             value=43.9,
             unit="uF",
+            sums=(
+                Sum(
+                    id="run-capacitor",
+                    what="Deviation from the mark",
+                    formula="100 % × (C − C₀) / C₀",
+                    inputs=(
+                        SumInput(
+                            symbol="C",
+                            what="run capacitor",
+                            value=43.9,
+                            unit="uF",
+                            evidence=said(180.0, 183.0, "forty three point nine microfarads"),
+                        ),
+                        SumInput(
+                            symbol="C₀",
+                            what="marked capacitance",
+                            value=45,
+                            unit="uF",
+                            evidence=said(612.0, 613.5, "marked forty five"),
+                        ),
+                    ),
+                    value=-2.444,
+                    unit="%",
+                    source="",
+                    status="common practice, no source",
+                    note="against the can's own mark",
+                    limit=Limit(
+                        minimum=-6, maximum=6, unit="%", source="", status="common practice, no source"
+                    ),
+                    judgement="within",
+                ),
+                Sum(
+                    id="made-up",
+                    what="Subcooling of the capacitor",
+                    formula="T_bubble(p) − T",
+                    inputs=(
+                        SumInput(
+                            symbol="", what="R134a", value=None, unit="", evidence=said(614.0, 614.5, "R134a")
+                        ),
+                        SumInput(symbol="T", what="taken from the handbook", value=33.5, unit="degC"),
+                    ),
+                    value=6.25,
+                    unit="delta_degF",
+                    source="invented property tables",
+                    status="from memory",
+                ),
+            ),
         ),
     ),
     trials=(

@@ -22,7 +22,7 @@ from fieldnotes.hear.pieces import Piece
 from fieldnotes.transcript import Breath, Plain
 
 USER_CACHE = Path(platformdirs.user_cache_dir("fieldnotes", appauthor=False))
-HEARING = 7  # raise it whenever the same sound and settings can give other words, times or breaths
+HEARING = 8  # raise it whenever the same sound and settings can give other words, times or breaths
 
 
 class Slice(Plain):

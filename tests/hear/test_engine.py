@@ -80,11 +80,20 @@ SPOKEN = "The drain hose is kinked behind the unit."
         (LOOP, 0.0, -0.2, True),
         (SPOKEN, 0.7, -0.8, True),
         (SPOKEN, 0.7, -0.6, False),
-        (SPOKEN, 0.5, -0.9, False),
+        (SPOKEN, 0.5, -0.68, False),
+        (SPOKEN, 0.1, -0.88, True),
         (SPOKEN, 0.4, -1.9, True),
         ("", 0.0, -0.1, False),
     ],
-    ids=["loop", "unsure and silent", "silent but sure", "unsure but spoken", "noise forced in", "nothing"],
+    ids=[
+        "loop",
+        "unsure and silent",
+        "silent but sure",
+        "unsure but spoken",
+        "garbled",
+        "noise forced in",
+        "nothing",
+    ],
 )
 def test_invented_text_is_told_by_three_figures(
     text: str, no_speech: float, logprob: float, doubtful: bool

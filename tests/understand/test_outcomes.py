@@ -7,6 +7,7 @@ import pytest
 from .spoken import Facts, Row, Trap, Understood, checks, rows, visit
 
 ROWS: list[Row] = [
+    ("low alone", "dishwasher", "Water pressure, nine psi, low.", {"check water pressure: fault"}),
     ("plain good", "dryer", "The belt is good.", {"check belt: good"}),
     ("plain bad", "dryer", "The belt is bad.", {"check belt: fault"}),
     ("fine without verb", "dishwasher", "Float switch, fine.", {"check float switch: good"}),
@@ -147,6 +148,7 @@ ROWS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("ends of a swing", "dryer", "Exhaust air cycles, one thirty one low, one fifty two high."),
     ("good as a filler", "dryer", "Good, the belt next."),
     ("fine print", "refrigerator", "Compressor, fine print on the label is tiny."),
     ("good-looking house", "dishwasher", "They've a good sized sink by the sump side."),

@@ -227,3 +227,15 @@ def test_interrupt_signal_ends_with_130(here: Path) -> None:
 
     assert (child.returncode, err.count("\n"), "Traceback" in err) == (130, 1, False)
     assert list(files_in(here)) == ["notes.txt"]
+
+
+def test_further_part_fills_what_was_missing(run: Run, here: Path) -> None:
+    """What the run says is missing can be said into the recorder before driving off."""
+    (here / "van.txt").write_text("Model number, P X W, five oh four two.\n", encoding="utf-8")
+
+    alone = run("write", "notes.txt", "--out", "alone")
+    both = run("write", "notes.txt", "van.txt", "--out", "both")
+
+    assert "The model number was not heard." in alone.err
+    assert "The model number was not heard." not in both.err
+    assert visit_in(here / "both")["appliance"]["model"] == "PXW5042"  # type: ignore[index]

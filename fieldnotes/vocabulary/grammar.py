@@ -18,6 +18,7 @@ class Grammar(Entry):
     subjects_not_after: Words
     verbs: Words
     openers: Words
+    lone_openers: Words
     determiners: Words
     articles: Words
     links: Words

@@ -36,6 +36,8 @@ ROWS: list[Row] = [
         "The plug looks burnt. | No. | Tell a lie. | That's grease.",
         set(),
     ),
+    ("only an opener", "dishwasher", "Next I'll drop the pump out and look at the impeller. | Okay.", set()),
+    ("an opener behind a name", "washer", "Now the lid lock. | Right.", set()),
     ("an answer to a question", "washer", "Is it the belt? | Good.", set()),
 ]  # fmt: skip
 

@@ -89,6 +89,8 @@ class Utterances:
             return False
         if rest <= THINKING_S and self._goes_on(before, after):
             return True
+        if set(after.words) <= self._grammar.lone_openers:
+            return False
         if self._only_judges(after):
             return bool(before.things) or before.has_number
         return self._only_names(before) and not self._only_names(after)

@@ -156,3 +156,21 @@ def test_stops_and_capitals_change_no_finding(sentence: str, read: Read) -> None
     plain = sentence.lower().translate(str.maketrans("", "", ".,"))
 
     assert all_facts(read(spoken_visit([plain]))) == all_facts(read(spoken_visit([sentence])))
+
+
+# What a recording may break off with.
+LAST_WORDS = (
+    "Now the lid lock. | Right.",
+    "Cause.",
+    "I see also hole",
+    "I've taken the",
+    "The reading is",
+    "So that's",
+)
+
+
+@pytest.mark.parametrize("said", [*FINDINGS, *LAST_WORDS])
+def test_visit_that_breaks_off_anywhere_is_understood(said: str, read: Read) -> None:
+    words = said.split()
+    for count in range(1, len(words) + 1):
+        read(transcript(visit("dishwasher", " ".join(words[:count]))))

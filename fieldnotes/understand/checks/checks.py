@@ -262,7 +262,8 @@ def _introduces(narration: Narration, clause: Clause) -> bool:
 
 def _mere_opener(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether "okay" or "right" only opens the breath."""
-    if narration.words[found.first] == "right" and narration.words[found.last] in narration.grammar.being:
+    behind = narration.words[found.last : found.last + 1]
+    if narration.words[found.first] == "right" and not narration.grammar.being.isdisjoint(behind):
         return True  # "left is weak, right is fine"
     alone = found.first == clause.first and found.last == clause.last
     return alone and narration.words[found.first] in narration.grammar.openers

@@ -93,7 +93,8 @@ def _without_names(narration: Narration, mark: Mark) -> tuple[int, int]:
         if named.first > mark.first and mark.rule.holds_part:
             last = min(last, named.first)
         elif named.first <= mark.first and (
-            mark.rule.holds_part or narration.words[named.last] in narration.grammar.being
+            mark.rule.holds_part
+            or not narration.grammar.being.isdisjoint(narration.words[named.last : named.last + 1])
         ):
             first = named.last  # but "switches over" is no switch
     return (first, last) if first < last else (mark.first, mark.last)

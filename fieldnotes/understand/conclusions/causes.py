@@ -154,7 +154,10 @@ def _certainty(
         not heading and (narration.marked("history", first, last) or _depends(narration, first, last))
     ):
         return None
-    softened = any(m.value == "softens" or narration.words[m.first + 1] in WOULD for _, m in marks)
+    softened = any(
+        m.value == "softens" or (m.first + 1 < len(narration.words) and narration.words[m.first + 1] in WOULD)
+        for _, m in marks
+    )
     if (
         heading
         or of_trouble

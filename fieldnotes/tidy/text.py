@@ -5,7 +5,8 @@ Token ranges are half-open: `first` is the first token, `last` the one after the
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 
 SENTENCE_ENDS = (".", "?", "!", ";")  # of a token's `stop`
 
@@ -60,3 +61,13 @@ class TidyText:
     quantities: tuple[Quantity, ...] = ()
     spelled: tuple[Spelled, ...] = ()
     parts: tuple[int, ...] = field(default=())  # for each breath, the recording it belongs to
+
+    def with_tokens(self, tokens: Sequence[Token], place: Sequence[int]) -> TidyText:
+        """The same text in other tokens. `place`: for each token of this text, and for its end, where it now stands."""
+        return replace(
+            self,
+            tokens=tuple(tokens),
+            breaths=tuple((place[a], place[b]) for a, b in self.breaths),
+            quantities=tuple(replace(q, first=place[q.first], last=place[q.last]) for q in self.quantities),
+            spelled=tuple(replace(s, first=place[s.first], last=place[s.last]) for s in self.spelled),
+        )

@@ -249,13 +249,7 @@ def _without(text: TidyText, left_out: Collection[int], keep_stops: bool) -> Tid
         elif keep_stops and kept and kept[-1].breath == token.breath and token.stop and not kept[-1].stop:
             kept[-1] = replace(kept[-1], stop=token.stop)
     place.append(len(kept))
-    return replace(
-        text,
-        tokens=tuple(kept),
-        breaths=tuple((place[a], place[b]) for a, b in text.breaths),
-        quantities=tuple(replace(q, first=place[q.first], last=place[q.last]) for q in text.quantities),
-        spelled=tuple(replace(s, first=place[s.first], last=place[s.last]) for s in text.spelled),
-    )
+    return text.with_tokens(kept, place)
 
 
 def _choose(group: list[Mention], lineage: tuple[str, ...], sorts: tuple[str, ...]) -> Mention | None:

@@ -30,10 +30,4 @@ def parted(text: TidyText, words: Mapping[int, Sequence[str]]) -> TidyText:
         else:
             tokens.append(token)
     place.append(len(tokens))
-    return replace(
-        text,
-        tokens=tuple(tokens),
-        breaths=tuple((place[a], place[b]) for a, b in text.breaths),
-        quantities=tuple(replace(q, first=place[q.first], last=place[q.last]) for q in text.quantities),
-        spelled=tuple(replace(s, first=place[s.first], last=place[s.last]) for s in text.spelled),
-    )
+    return text.with_tokens(tokens, place)

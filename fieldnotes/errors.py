@@ -28,3 +28,7 @@ class TemplateError(FieldnotesError):
 
 class JobFolderError(FieldnotesError):
     """A job folder that exists already or cannot be written."""
+
+
+class SettingsError(FieldnotesError):
+    """A settings file that is missing or wrong, with file and line."""

@@ -12,8 +12,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldnotes import __version__
-from fieldnotes.errors import FieldnotesError, VocabularyError
+from fieldnotes.errors import FieldnotesError, SettingsError, VocabularyError
+from fieldnotes.places import home_configuration
+from fieldnotes.present import present_time
 from fieldnotes.records import Job, MadeWith, Visit
+from fieldnotes.settings import DOCUMENTS, Document, Settings, load_settings
 from fieldnotes.transcript import Transcript
 
 if TYPE_CHECKING:
@@ -42,7 +45,7 @@ def visit_of(transcript: Transcript, vocabulary: Vocabulary, order: Order) -> Vi
             number=order.number,
             technician=order.technician,
             customer=order.customer,
-            date=order.date or date.today().isoformat(),
+            date=order.date or present_time().astimezone().date().isoformat(),
         ),
         appliance=findings.appliance,
         complaints=tuple(findings.complaints),
@@ -88,13 +91,36 @@ def known_kind(said: str | None, vocabulary: Vocabulary) -> str | None:
     raise VocabularyError(f'--appliance "{said}" is not in the vocabulary ({", ".join(kinds)}).{hint}')
 
 
-def check_templates(templates: Path | None) -> None:
-    """Raises TemplateError where a shop's own templates do not render. Quick: ask before the slow hearing."""
-    from fieldnotes.write.pages import render_pages
+def settings_for(named: Path | None, documents: str | None, templates: Path | None) -> Settings:
+    """The shop's settings, with what the command line says in place of theirs.
 
-    if templates is not None:
+    Raises SettingsError: a mistake in the file, or a document that is not known.
+    """
+    settings = load_settings(named, Path.cwd(), home_configuration())
+    given: dict[str, object] = {"templates": templates} if templates else {}
+    if documents is not None:
+        given["documents"] = _documents_given(documents)
+    return settings.model_copy(update={"pages": settings.pages.model_copy(update=given)})
+
+
+def _documents_given(text: str) -> tuple[Document, ...]:
+    """ "office,claim" -> ("office", "claim"), in the documents' usual order, each once."""
+    asked = {name.strip() for name in text.split(",") if name.strip()}
+    if unknown := sorted(asked - set(DOCUMENTS)):
+        near = get_close_matches(unknown[0], DOCUMENTS, 1)
+        hint = f' Did you mean "{near[0]}"?' if near else ""
+        raise SettingsError(f'--documents "{unknown[0]}" is none of {", ".join(DOCUMENTS)}.{hint}')
+    return tuple(name for name in DOCUMENTS if name in asked)
+
+
+def check_templates(settings: Settings) -> None:
+    """Raises TemplateError where a shop's own templates do not render. Quick: ask before the slow hearing."""
+    from fieldnotes.write.contents import Contents
+    from fieldnotes.write.documents import documents
+
+    if settings.pages.templates is not None:
         nothing = Visit(made_with=MadeWith(program="", vocabulary=""))
-        render_pages(nothing, Transcript(breaths=(), recordings=()), templates)
+        documents(Contents(nothing, Transcript(breaths=(), recordings=()), settings))
 
 
 def day_given(text: str | None) -> str | None:

@@ -8,66 +8,71 @@ import secrets
 import shutil
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace as replace_in
 from pathlib import Path
 
 from fieldnotes.errors import JobFolderError
-from fieldnotes.records import Visit
-from fieldnotes.transcript import Transcript
-from fieldnotes.write.captions import webvtt
-from fieldnotes.write.checklist import checklist_csv
+from fieldnotes.write.contents import ALWAYS, PAGES, RECORD, Contents
+from fieldnotes.write.documents import documents
 from fieldnotes.write.file_names import safe_names
 from fieldnotes.write.keeping import copy_recording, keep_what_is_not_ours
-from fieldnotes.write.pages import render_pages
-from fieldnotes.write.schema import visit_json
 
-RECORD = "visit.json"
-PAGES = (RECORD, "report.html", "report.md", "transcript.vtt", "checklist.csv")
+PAYLOAD = "data"  # RFC 8493, 2.1.2
+OURS = (*ALWAYS, *(name for pages in PAGES.values() for name in pages))  # names that no recording may take
 
 
 def write_job(
-    visit: Visit,
-    transcript: Transcript,
+    office: Contents,
     sources: Sequence[Path],
     out: Path,
     *,
+    claim: Contents | None = None,
     replace: bool = False,
-    templates: Path | None = None,
 ) -> Path:
-    """Writes the job folder `out` and returns the path of its report.html.
+    """Writes the job folder `out` and returns the path of its first document.
 
     `sources[i]` is the file of `visit.recording[i]`; each is copied, and visit.json names the copy. With
     `replace`, an earlier job folder at `out` gives way once the new one is in place; what stood in it and was
     not made here (photographs, recordings that are no longer part of the visit) moves along.
+
+    Args:
+        office: the visit as it was heard.
+        claim: the same with private words struck out, for the claim sheet; None: there are none.
 
     Raises:
         JobFolderError: `out` exists, is no job folder, or cannot be written.
         RecordingError: a source is missing, or is no longer the file that was heard.
         TemplateError: a template does not render.
     """
-    if len(sources) != len(visit.recording):
-        raise ValueError(f"{len(sources)} sources for {len(visit.recording)} recordings in the visit record")
+    if len(sources) != len(office.visit.recording):
+        raise ValueError(
+            f"{len(sources)} sources for {len(office.visit.recording)} recordings in the visit record"
+        )
     out = out.resolve()
     check_destination(out, replace)
-    names = safe_names((source.name for source in sources), taken=PAGES)
-    renamed = zip(visit.recording, names, strict=True)
-    visit = visit.model_copy(
-        update={"recording": tuple(r.model_copy(update={"file": n}) for r, n in renamed)}
-    )
-    pages = {
-        RECORD: visit_json(visit),
-        **render_pages(visit, transcript, templates),
-        "transcript.vtt": webvtt(transcript),
-        "checklist.csv": checklist_csv(visit),
-    }
+    names = safe_names((source.name for source in sources), taken=OURS)
+    office, claim = _naming(office, names), claim and _naming(claim, names)
+    made = documents(office, claim)
     with _written_beside(out) as staging:
-        for source, recording in zip(sources, visit.recording, strict=True):
-            copy_recording(source, staging / recording.file, recording.sha256)
-        for name, text in pages.items():
-            _write_through(staging / name, text.encode())
-        if out.exists():
-            keep_what_is_not_ours(out, staging, PAGES)
+        payload = staging / PAYLOAD
+        payload.mkdir()
+        for source, recording in zip(sources, office.visit.recording, strict=True):
+            copy_recording(source, payload / recording.file, recording.sha256)
+        for name, content in made.items():
+            _write_through(payload / name, content)
+        if (out / PAYLOAD).is_dir():
+            keep_what_is_not_ours(out / PAYLOAD, payload, OURS)
+            keep_what_is_not_ours(out, staging, [PAYLOAD])
         _swap_in(staging, out)
-    return out / "report.html"
+    first = next((name for name in made if name.endswith(".html")), RECORD)
+    return out / PAYLOAD / first
+
+
+def _naming(contents: Contents, names: Sequence[str]) -> Contents:
+    """The record with the names of the copied recordings."""
+    renamed = zip(contents.visit.recording, names, strict=True)
+    recording = tuple(each.model_copy(update={"file": name}) for each, name in renamed)
+    return replace_in(contents, visit=contents.visit.model_copy(update={"recording": recording}))
 
 
 def check_destination(out: Path, replace: bool = False) -> None:
@@ -89,7 +94,7 @@ def _check_existing(out: Path, replace: bool) -> None:
         raise JobFolderError(f"{out} is a file, not a folder; choose another name for the job folder")
     if not replace:
         raise JobFolderError(f"{out} exists already; choose another folder, or replace it with --replace")
-    if not (out / RECORD).is_file() and any(out.iterdir()):
+    if not (out / PAYLOAD / RECORD).is_file() and any(out.iterdir()):
         raise JobFolderError(f"{out} is not a job folder (it holds no {RECORD}), so it is not replaced")
 
 

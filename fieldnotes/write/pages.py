@@ -1,10 +1,10 @@
-"""`report.html` and `report.md` from the templates; the owner's own lie over the built-in ones."""
+"""Pages from the templates, in a sandbox; the owner's own lie over the built-in ones."""
 
 from __future__ import annotations
 
 import re
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import cache, partial
 from pathlib import Path
 from typing import Any
@@ -15,49 +15,54 @@ from markupsafe import Markup
 
 from fieldnotes.errors import TemplateError
 from fieldnotes.places import data_folder
-from fieldnotes.records import Visit
-from fieldnotes.transcript import Transcript
 from fieldnotes.write import wording
 from fieldnotes.write.captions import breath_text, breath_times
+from fieldnotes.write.contents import Contents
 from fieldnotes.write.markdown_text import markdown_text
 from fieldnotes.write.playback import file_link, is_sound, media_link
 
-# how a value becomes text of the page
-WRITERS: dict[str, Callable[[str], str]] = {"report.html": wording.one_line, "report.md": markdown_text}
+# how a value becomes text of a page, by the ending of its name
+WRITERS: dict[str, Callable[[str], str]] = {".html": wording.one_line, ".md": markdown_text}
 _EMPTY_LINES = re.compile(r"\n([ ]*\n){2,}")
 
 
-def render_pages(visit: Visit, transcript: Transcript, templates: Path | None = None) -> dict[str, str]:
+def render_pages(contents: Contents, pages: Iterable[str]) -> dict[str, str]:
     """The text of each page by file name. Raises TemplateError with the template's file and line."""
-    if templates is not None and not templates.is_dir():
-        raise TemplateError(f"{templates}: there is no such folder of templates; check the path")
-    folders = [folder for folder in (templates, data_folder("templates")) if folder is not None]
-    names = _names(visit, transcript)
-    return {page: _render(page, _environment(tuple(folders), page), names) for page in WRITERS}
+    folders = template_folders(contents.settings.pages.templates)
+    names = _names(contents)
+    return {page: _render(page, _environment(folders, Path(page).suffix), names) for page in pages}
 
 
-def _names(visit: Visit, transcript: Transcript) -> dict[str, Any]:
+def template_folders(own: Path | None) -> tuple[Path, ...]:
+    """Where templates are looked for, the first first. Raises TemplateError where the owner's folder is missing."""
+    if own is not None and not own.is_dir():
+        raise TemplateError(f"{own}: there is no such folder of templates; check the path")
+    return (*([own] if own else []), data_folder("templates"))
+
+
+def _names(contents: Contents) -> dict[str, Any]:
     """All that a template may use; listed for its owner at the head of templates/report.html."""
+    visit, transcript, beside = contents.visit, contents.transcript, contents.beside
     recordings = visit.recording
     breaths = []
     for breath in transcript.breaths:
         start, end = breath_times(breath)
         part = breath.part if breath.part < len(recordings) else None
-        breaths.append(
-            {"text": breath_text(breath), "start": start, "link": media_link(recordings, start, end, part)}
-        )
+        link = media_link(recordings, start, end, part, beside)
+        breaths.append({"text": breath_text(breath), "start": start, "link": link})
     return {
         "visit": visit,
+        "shop": contents.settings.shop,
         "breaths": [breath for breath in breaths if breath["text"]],
         "notices": list(dict.fromkeys((*visit.notices, *transcript.notices))),
         "sounds": [r for r in recordings if is_sound(r)],
-        "play": lambda evidence: media_link(recordings, evidence.start, evidence.end),
-        "file_link": file_link,
+        "play": lambda evidence: media_link(recordings, evidence.start, evidence.end, beside=beside),
+        "file_link": lambda file: beside + file_link(file),
     }
 
 
 @cache
-def _environment(folders: tuple[Path, ...], page: str) -> jinja2.Environment:
+def _environment(folders: tuple[Path, ...], ending: str) -> jinja2.Environment:
     """Templates in which nothing can be forgotten: every value passes through the page's writer and escaping.
 
     Kept for the next visit; a template that was changed in between is read again.
@@ -66,7 +71,7 @@ def _environment(folders: tuple[Path, ...], page: str) -> jinja2.Environment:
         loader=jinja2.ChoiceLoader([jinja2.FileSystemLoader(folder) for folder in folders]),
         undefined=jinja2.StrictUndefined,
         autoescape=True,
-        finalize=partial(_finalize, WRITERS[page]),
+        finalize=partial(_finalize, WRITERS[ending]),
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,

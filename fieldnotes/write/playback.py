@@ -16,17 +16,22 @@ def is_sound(recording: Recording) -> bool:
     return PurePath(recording.file).suffix.lower() not in WRITTEN_NOTES
 
 
-def file_link(recording: Recording) -> str:
-    """The copied recording as a relative URL."""
-    return quote(recording.file)
+def file_link(file: str) -> str:
+    """A file of the job folder as a relative URL."""
+    return quote(file)
 
 
 def media_link(
-    recordings: Sequence[Recording], start: float | None, end: float | None, part: int | None = None
+    recordings: Sequence[Recording],
+    start: float | None,
+    end: float | None,
+    part: int | None = None,
+    beside: str = "",
 ) -> str:
     """A link such as `kitchen.flac#t=61.2,66`; empty where nothing can be played.
 
-    `start` and `end` are seconds on the visit's clock; `part` is the recording, where it is known.
+    `start` and `end` are seconds on the visit's clock; `part` is the recording, where it is known; `beside` is
+    the way from the page to the recordings.
     Source: Media Fragments URI 1.0 (W3C, 2012), 4.2.1, temporal dimension in Normal Play Time.
     """
     if start is None:
@@ -35,7 +40,7 @@ def media_link(
     if recording is None or not is_sound(recording):
         return ""
     first = max(0.0, start - recording.starts_at)
-    link = f"{file_link(recording)}#t={_seconds(first)}"
+    link = f"{beside}{file_link(recording.file)}#t={_seconds(first)}"
     if end is None:
         return link
     last = end - recording.starts_at

@@ -36,6 +36,10 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     folder.mkdir()
     (folder / "notes.txt").write_text(NOTES, encoding="utf-8")
     monkeypatch.chdir(folder)
+    monkeypatch.setenv(
+        "XDG_CONFIG_HOME", str(tmp_path / "configuration")
+    )  # not the settings of who runs this
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1773144000")  # 2026-03-10 12:00 UTC
     return folder
 
 

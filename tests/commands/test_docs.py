@@ -12,6 +12,7 @@ import typer
 
 from fieldnotes.cli import app
 from fieldnotes.places import data_folder
+from fieldnotes.settings import PageSettings, Settings
 from fieldnotes.visit import check_templates
 from fieldnotes.vocabulary.packs import PartsFile
 from fieldnotes.vocabulary.yaml_file import load_yaml
@@ -78,7 +79,7 @@ def test_readme_lists_the_files_of_the_job_folder(run: Run, here: Path) -> None:
     run("write", "notes.txt", "--out", "job")
     listed = set(re.findall(r"^\| `([\w.]+)` \|", README, re.MULTILINE))
 
-    assert listed - {"write"} == {name for name in files_in(here / "job") if name != "notes.txt"}
+    assert listed - {"write"} == {name for name in files_in(here / "job" / "data") if name != "notes.txt"}
 
 
 def test_readme_is_short() -> None:
@@ -137,4 +138,4 @@ def test_sample_of_a_template_renders(tmp_path: Path) -> None:
     (page,) = (text for kind, text in BLOCKS if kind == "jinja")
     (tmp_path / "report.md").write_text(page, encoding="utf-8")
 
-    check_templates(tmp_path)
+    check_templates(Settings(pages=PageSettings(templates=tmp_path)))

@@ -8,7 +8,6 @@ import re
 import signal
 import subprocess
 import sys
-from datetime import date
 from pathlib import Path
 
 import numpy as np
@@ -27,15 +26,15 @@ PAGES = {"visit.json", "report.html", "report.md", "transcript.vtt", "checklist.
 
 
 def visit_in(folder: Path) -> dict[str, object]:
-    found: dict[str, object] = json.loads((folder / "visit.json").read_text(encoding="utf-8"))
+    found: dict[str, object] = json.loads((folder / "data" / "visit.json").read_text(encoding="utf-8"))
     return found
 
 
 def test_path_of_the_report_is_all_of_stdout(run: Run, here: Path) -> None:
     ran = run("write", "notes.txt", "--out", "jobs/1042")
 
-    assert (ran.code, ran.out) == (0, f"{here / 'jobs' / '1042' / 'report.html'}\n")
-    assert set(files_in(here / "jobs" / "1042")) == {*PAGES, "notes.txt"}
+    assert (ran.code, ran.out) == (0, f"{here / 'jobs' / '1042' / 'data' / 'report.html'}\n")
+    assert set(files_in(here / "jobs" / "1042" / "data")) == {*PAGES, "notes.txt"}
 
 
 def test_quiet_run_says_nothing_on_stderr(run: Run, beeping: Path, engines: list[Beeper]) -> None:
@@ -73,7 +72,7 @@ def test_several_sources_stand_on_one_clock(
         ("cellar.vtt", 3.0, 6.0),
         ("notes.txt", None, 9.0),
     ]
-    transcript = (here / "job" / "transcript.vtt").read_text(encoding="utf-8")
+    transcript = (here / "job" / "data" / "transcript.vtt").read_text(encoding="utf-8")
     assert "00:00:07.000 --> 00:00:09.000\nNo fault found." in transcript
     assert len(engines) == 1
 
@@ -131,7 +130,9 @@ def test_silent_recording_gives_a_report_that_says_so(run: Run, here: Path, engi
     assert visit["notices"] == ["pocket.wav: no speech found"]
     sections = ("complaints", "checks", "readings", "work", "parts", "causes", "advice", "safety")
     assert [visit[section] for section in sections] == [[]] * len(sections)
-    assert "pocket.wav: no speech found" in (here / "job" / "report.html").read_text(encoding="utf-8")
+    assert "pocket.wav: no speech found" in (here / "job" / "data" / "report.html").read_text(
+        encoding="utf-8"
+    )
 
 
 @pytest.mark.speech
@@ -181,7 +182,7 @@ def test_date_comes_from_the_name_of_the_recording(run: Run, here: Path, name: s
     job = visit_in(here / "job")["job"]
 
     assert isinstance(job, dict)
-    assert job["date"] == (day or date.today().isoformat())
+    assert job["date"] == (day or "2026-03-10")
 
 
 def test_stop_by_the_user_leaves_nothing(run: Run, here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -239,3 +240,29 @@ def test_further_part_fills_what_was_missing(run: Run, here: Path) -> None:
     assert "The model number was not heard." in alone.err
     assert "The model number was not heard." not in both.err
     assert visit_in(here / "both")["appliance"]["model"] == "PXW5042"  # type: ignore[index]
+
+
+@pytest.mark.parametrize(
+    ("options", "pages"),
+    [
+        ((), {"report.html", "report.md"}),
+        (("--documents", "office"), {"report.html", "report.md"}),
+        (("--documents", "claim, customer"), set()),
+        (("--settings", "shop.toml"), set()),
+        (("--settings", "shop.toml", "--documents", "office"), {"report.html", "report.md"}),
+    ],
+    ids=["all", "one", "two", "as set", "asked for before set"],
+)
+def test_documents_are_made_as_asked(run: Run, here: Path, options: tuple[str, ...], pages: set[str]) -> None:
+    (here / "shop.toml").write_text('[pages]\ndocuments = ["customer"]\n')
+    run("write", "notes.txt", "--out", "job", *options)
+
+    office = {"report.html", "report.md"}
+    assert office & set(files_in(here / "job" / "data")) == pages
+
+
+def test_unknown_document_is_refused(run: Run) -> None:
+    ran = run("write", "notes.txt", "--out", "job", "--documents", "ofice")
+
+    assert ran.code == 2
+    assert 'none of office, customer, claim. Did you mean "office"?' in ran.err

@@ -282,7 +282,7 @@ def test_cut_off_recording_is_heard_and_told(run: Run, here: Path, engines: list
     notice = r"cut\.flac: ends early, heard up to 1[5-9] s of 60 s"
     assert ran.code == 0
     assert re.search(rf"Notice:\n  {notice}\n", ran.err)
-    assert re.search(notice, (here / "job" / "report.html").read_text(encoding="utf-8"))
+    assert re.search(notice, (here / "job" / "data" / "report.html").read_text(encoding="utf-8"))
 
 
 def test_mistake_of_the_program_shows_no_traceback(

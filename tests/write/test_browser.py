@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from fieldnotes.transcript import Recording
-from fieldnotes.write import write_job
+from fieldnotes.write import Contents, write_job
 
 from .visits import FULL, FULL_TRANSCRIPT, sha256
 
@@ -53,7 +53,7 @@ def report(tmp_path: Path) -> Path:
     recording = Recording(file="kitchen.wav", sha256=sha256(source.read_bytes()), seconds=90.0)
     visit = FULL.model_copy(update={"recording": (recording,)})
     transcript = FULL_TRANSCRIPT.model_copy(update={"breaths": FULL_TRANSCRIPT.breaths[:3]})
-    return write_job(visit, transcript, [source], tmp_path / "job")
+    return write_job(Contents(visit, transcript), [source], tmp_path / "job")
 
 
 def open_in_chromium(page: Path, *options: str) -> str:

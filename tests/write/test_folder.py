@@ -7,6 +7,7 @@ import json
 import os
 import shutil
 from collections.abc import Callable
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
@@ -14,12 +15,14 @@ import pytest
 
 from fieldnotes.errors import JobFolderError, RecordingError, TemplateError
 from fieldnotes.records import Visit
-from fieldnotes.write import check_destination, folder, keeping, write_job
+from fieldnotes.settings import PageSettings, Settings
+from fieldnotes.write import Contents, check_destination, folder, keeping, write_job
 
 from .visits import CELLAR, FULL, FULL_TRANSCRIPT, KITCHEN, sha256
 
 PAGES = {"visit.json", "report.html", "report.md", "transcript.vtt", "checklist.csv"}
-Contents = dict[str, bytes]
+Files = dict[str, bytes]
+WRITTEN = datetime(2026, 3, 2, 18, 30, tzinfo=UTC)
 
 
 @pytest.fixture
@@ -31,11 +34,14 @@ def sources(tmp_path: Path) -> list[Path]:
     return [van / "kitchen side.flac", van / "cellar.m4a"]
 
 
-def write(sources: list[Path], out: Path, visit: Visit = FULL, **options: Any) -> Path:
-    return write_job(visit, FULL_TRANSCRIPT, sources, out, **options)
+def write(
+    sources: list[Path], out: Path, visit: Visit = FULL, templates: Path | None = None, **options: Any
+) -> Path:
+    settings = Settings(pages=PageSettings(documents=("office",), templates=templates))
+    return write_job(Contents(visit, FULL_TRANSCRIPT, settings, WRITTEN), sources, out, **options)
 
 
-def contents(where: Path) -> Contents:
+def contents(where: Path) -> Files:
     """Everything under a folder, hidden or not."""
     return {str(p.relative_to(where)): p.read_bytes() for p in sorted(where.rglob("*")) if p.is_file()}
 
@@ -43,7 +49,7 @@ def contents(where: Path) -> Contents:
 def test_job_folder_holds_pages_and_copies(tmp_path: Path, sources: list[Path]) -> None:
     report = write(sources, tmp_path / "jobs" / "2041")
 
-    assert report == tmp_path / "jobs" / "2041" / "report.html"
+    assert report == tmp_path / "jobs" / "2041" / "data" / "report.html"
     written = contents(report.parent)
     assert set(written) == PAGES | {"kitchen side.flac", "cellar.m4a"}
     assert (written["kitchen side.flac"], written["cellar.m4a"]) == (KITCHEN, CELLAR)
@@ -183,7 +189,7 @@ def test_failure_in_the_middle_leaves_things_as_they_were(
     out = tmp_path / "new" / "job"
     if replace:
         write(sources, out)
-        (out / "report.md").write_text("signed by hand")
+        (out / "data" / "report.md").write_text("signed by hand")
     before = contents(tmp_path)
     real, calls = getattr(folder, step), []
 
@@ -238,35 +244,39 @@ def test_former_folder_that_stays_is_named(
     monkeypatch.setattr(shutil, "rmtree", refuse)
     with pytest.raises(JobFolderError, match="is written, but the former folder could not be removed"):
         write(sources, out, replace=True)
-    assert (out / "report.html").exists()
+    assert (out / "data" / "report.html").exists()
 
 
 def test_replace_keeps_recordings_that_lie_inside(tmp_path: Path, sources: list[Path]) -> None:
     """The job folder's own copies are the sources, as after a correction; the originals are gone."""
     out = tmp_path / "job"
+    data = out / "data"
     write(sources, out)
     shutil.rmtree(tmp_path / "van")
     corrected = FULL.model_copy(update={"complaints": ()})
 
-    write([out / "kitchen side.flac", out / "cellar.m4a"], out, corrected, replace=True)
-    assert set(contents(tmp_path)) == {f"job/{name}" for name in PAGES | {"kitchen side.flac", "cellar.m4a"}}
-    assert Visit.model_validate_json((out / "visit.json").read_bytes()) == corrected
+    write([data / "kitchen side.flac", data / "cellar.m4a"], out, corrected, replace=True)
+    assert set(contents(data)) == PAGES | {"kitchen side.flac", "cellar.m4a"}
+    assert Visit.model_validate_json((data / "visit.json").read_bytes()) == corrected
 
 
 def test_replace_takes_along_what_was_not_made_here(tmp_path: Path, sources: list[Path]) -> None:
     """Photographs, and a recording that is no longer part of the visit, even under the name of another."""
     out = tmp_path / "job"
+    data = out / "data"
     write(sources, out)
-    (out / "photos").mkdir()
-    (out / "photos" / "plate.jpg").write_bytes(b"plate")
-    (out / "cellar.m4a").write_bytes(b"only copy of an older sound")
+    (data / "photos").mkdir()
+    (data / "photos" / "plate.jpg").write_bytes(b"plate")
+    (out / "note from the office.txt").write_bytes(b"call back")
+    (data / "cellar.m4a").write_bytes(b"only copy of an older sound")
 
     write(sources, out, replace=True)
-    kept = contents(out)
+    kept = contents(data)
     assert kept["photos/plate.jpg"] == b"plate"
     assert kept["cellar.m4a"] == CELLAR
     assert kept["cellar-2.m4a"] == b"only copy of an older sound"
     assert set(kept) == PAGES | {"kitchen side.flac", "cellar.m4a", "cellar-2.m4a", "photos/plate.jpg"}
+    assert (out / "note from the office.txt").read_bytes() == b"call back"
 
 
 def test_empty_folder_may_be_replaced(tmp_path: Path, sources: list[Path]) -> None:

@@ -28,10 +28,9 @@ from fieldnotes.records import (
 from fieldnotes.transcript import Breath, Recording, Transcript, Word
 from fieldnotes.write.checklist import checklist_csv
 from fieldnotes.write.markdown_text import markdown_text
-from fieldnotes.write.pages import render_pages
 
 from .page_reader import HtmlPage, MarkdownPage
-from .visits import MADE_WITH, said
+from .visits import MADE_WITH, page_of, said
 
 NASTY = st.sampled_from(
     [
@@ -88,8 +87,8 @@ def printed(text: str) -> str:
 @settings(max_examples=50, deadline=None)
 @given(TEXT)
 def test_hostile_text_is_only_text_in_html(text: str) -> None:
-    page = HtmlPage(render_pages(*visit_that_says(text))["report.html"])
-    harmless = HtmlPage(render_pages(*visit_that_says(HARMLESS))["report.html"])
+    page = HtmlPage(page_of("report.html", *visit_that_says(text)))
+    harmless = HtmlPage(page_of("report.html", *visit_that_says(HARMLESS)))
 
     assert page.tags == harmless.tags
     assert page.links == harmless.links
@@ -101,8 +100,8 @@ def test_hostile_text_is_only_text_in_html(text: str) -> None:
 @settings(max_examples=50, deadline=None)
 @given(TEXT)
 def test_hostile_text_is_only_text_in_markdown(text: str) -> None:
-    page = MarkdownPage(render_pages(*visit_that_says(text))["report.md"])
-    harmless = MarkdownPage(render_pages(*visit_that_says(HARMLESS))["report.md"])
+    page = MarkdownPage(page_of("report.md", *visit_that_says(text)))
+    harmless = MarkdownPage(page_of("report.md", *visit_that_says(HARMLESS)))
 
     assert page.shape == harmless.shape
     # the about of a caution is written with a capital, so it is left out

@@ -11,7 +11,6 @@ import pytest
 
 from fieldnotes.records import Doubt, Evidence, Item, Reading, Visit
 from fieldnotes.transcript import Transcript
-from fieldnotes.write.pages import render_pages
 
 from .page_reader import HtmlPage, MarkdownPage
 from .visits import (
@@ -22,6 +21,7 @@ from .visits import (
     NO_TRANSCRIPT,
     NOTHING_HEARD,
     breath,
+    page_of,
     said,
 )  # fmt: skip
 
@@ -62,11 +62,11 @@ def texts_of(visit: Visit) -> list[str]:
 
 
 def html(visit: Visit = FULL, transcript: Transcript = FULL_TRANSCRIPT) -> HtmlPage:
-    return HtmlPage(render_pages(visit, transcript)["report.html"])
+    return HtmlPage(page_of("report.html", visit, transcript))
 
 
 def markdown(visit: Visit = FULL, transcript: Transcript = FULL_TRANSCRIPT) -> MarkdownPage:
-    return MarkdownPage(render_pages(visit, transcript)["report.md"])
+    return MarkdownPage(page_of("report.md", visit, transcript))
 
 
 def test_html_says_every_line_and_quote_once() -> None:
@@ -104,7 +104,7 @@ def test_html_is_valid_to_a_strict_parser(visit: Visit, transcript: Transcript) 
     """Source: the parse errors of the HTML Standard, as html5lib knows them."""
     html5lib = pytest.importorskip("html5lib", reason="html5lib is not installed")
 
-    html5lib.HTMLParser(strict=True).parse(render_pages(visit, transcript)["report.html"])
+    html5lib.HTMLParser(strict=True).parse(page_of("report.html", visit, transcript))
 
 
 def test_headings_never_skip_a_level() -> None:
@@ -115,7 +115,7 @@ def test_headings_never_skip_a_level() -> None:
 
 
 def test_page_refers_to_nothing_but_the_recordings() -> None:
-    text = render_pages(FULL, FULL_TRANSCRIPT)["report.html"]
+    text = page_of("report.html")
     addresses = {re.split("#", address)[0] for address, _ in HtmlPage(text).links}
 
     assert addresses == {"kitchen%20side.flac", "cellar.m4a"}
@@ -199,7 +199,7 @@ def test_both_pages_show(words: str) -> None:
 
 
 def test_sums_are_folded_behind_the_line_of_their_reading() -> None:
-    page = render_pages(FULL, FULL_TRANSCRIPT)
+    page = {name: page_of(name) for name in ("report.html", "report.md")}
     (folded,) = re.findall(r"<tr>(?:(?!<tr>).)*?(<details.*?</details>)", page["report.html"], re.DOTALL)
 
     assert "43.9\xa0µF" in page["report.html"].split("<details")[0]

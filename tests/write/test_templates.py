@@ -7,25 +7,23 @@ from pathlib import Path
 import pytest
 
 from fieldnotes.errors import TemplateError
-from fieldnotes.write.pages import render_pages
 
-from .visits import FULL, FULL_TRANSCRIPT
+from .visits import page_of
 
 
 def test_own_template_is_laid_over_the_built_in_ones(tmp_path: Path) -> None:
     (tmp_path / "report.md").write_text(
         '{% import "words.jinja" as words %}{{ words.title }}: {{ visit.job.number }}\n'
     )
-    pages = render_pages(FULL, FULL_TRANSCRIPT, tmp_path)
 
-    assert pages["report.md"] == "Visit report: J-2041\n"
-    assert pages["report.html"] == render_pages(FULL, FULL_TRANSCRIPT)["report.html"]
+    assert page_of("report.md", templates=tmp_path) == "Visit report: J-2041\n"
+    assert page_of("report.html", templates=tmp_path) == page_of("report.html")
 
 
 def test_own_style_reaches_the_page(tmp_path: Path) -> None:
     (tmp_path / "report.css").write_text("h1 { color: #123456 }")
 
-    assert "h1 { color: #123456 }" in render_pages(FULL, FULL_TRANSCRIPT, tmp_path)["report.html"]
+    assert "h1 { color: #123456 }" in page_of("report.html", templates=tmp_path)
 
 
 @pytest.mark.parametrize(
@@ -46,19 +44,19 @@ def test_mistake_is_told_with_file_and_line(tmp_path: Path, file: str, text: str
     (tmp_path / file).write_text(text)
 
     with pytest.raises(TemplateError, match=message):
-        render_pages(FULL, FULL_TRANSCRIPT, tmp_path)
+        page_of(file if file != "report.css" else "report.html", templates=tmp_path)
 
 
 def test_template_that_is_not_utf8_is_refused(tmp_path: Path) -> None:
     (tmp_path / "report.html").write_bytes(b"caf\xe9")
 
     with pytest.raises(TemplateError, match="not UTF-8"):
-        render_pages(FULL, FULL_TRANSCRIPT, tmp_path)
+        page_of("report.html", templates=tmp_path)
 
 
 def test_missing_folder_of_templates_is_refused(tmp_path: Path) -> None:
     with pytest.raises(TemplateError, match="no such folder"):
-        render_pages(FULL, FULL_TRANSCRIPT, tmp_path / "nowhere")
+        page_of("report.html", templates=tmp_path / "nowhere")
 
 
 @pytest.mark.parametrize("name", ["report.html", "report.md", "words.jinja"])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from pathlib import Path
 
 from fieldnotes.records import (
     Appliance,
@@ -25,7 +26,10 @@ from fieldnotes.records import (
     Visit,
     Work,
 )  # fmt: skip
+from fieldnotes.settings import PageSettings, Settings
 from fieldnotes.transcript import Breath, Recording, Transcript, Word
+from fieldnotes.write import Contents
+from fieldnotes.write.pages import render_pages
 
 KITCHEN, CELLAR = b"sound of the kitchen", b"sound of the cellar"
 MADE_WITH = MadeWith(program="fieldnotes 0.1.0", vocabulary="vocabulary 1", speech_model="a speech model")
@@ -380,3 +384,14 @@ LONG_WORDS = Visit(
     made_with=MADE_WITH,
 )
 LONG_TRANSCRIPT = Transcript(breaths=(breath(1.0, LONG_WORD),), recordings=LONG_WORDS.recording)
+
+
+def page_of(
+    name: str,
+    visit: Visit = FULL,
+    transcript: Transcript = FULL_TRANSCRIPT,
+    templates: Path | None = None,
+) -> str:
+    """One page of a visit; `templates` are a shop's own."""
+    settings = Settings(pages=PageSettings(templates=templates))
+    return render_pages(Contents(visit, transcript, settings), [name])[name]

@@ -1,0 +1,28 @@
+"""All documents of a visit as bytes, by file name."""
+
+from __future__ import annotations
+
+from fieldnotes.write.captions import webvtt
+from fieldnotes.write.checklist import checklist_csv
+from fieldnotes.write.contents import CAPTIONS, CHECKLIST, PAGES, RECORD, Contents
+from fieldnotes.write.pages import render_pages
+from fieldnotes.write.schema import visit_json
+
+
+def documents(office: Contents, claim: Contents | None = None) -> dict[str, bytes]:
+    """What the settings ask for, and the record, the check list and the captions.
+
+    Args:
+        office: the visit as it was heard.
+        claim: the same with private words struck out, for the claim sheet; None: there are none.
+
+    Raises TemplateError where a template does not render.
+    """
+    made = {
+        RECORD: visit_json(office.visit),
+        CHECKLIST: checklist_csv(office.visit),
+        CAPTIONS: webvtt(office.transcript),
+    }
+    for document in office.settings.pages.documents:
+        made |= render_pages((claim or office) if document == "claim" else office, PAGES[document])
+    return {name: text.encode() for name, text in made.items()}

@@ -18,6 +18,7 @@ from typing import Annotated, Any, NoReturn
 import typer
 
 from fieldnotes import __version__
+from fieldnotes.commands.job_files import key_app, seal, verify
 from fieldnotes.commands.vocab import vocab_app
 from fieldnotes.commands.write import write
 from fieldnotes.errors import FieldnotesError
@@ -31,6 +32,9 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 app.command()(write)
+app.command()(verify)
+app.command()(seal)
+app.add_typer(key_app, name="key")
 app.add_typer(vocab_app, name="vocab")
 
 # Wrong options and the like. The class is Click's own or Typer's copy of it, depending on Typer's version.

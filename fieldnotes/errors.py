@@ -32,3 +32,7 @@ class JobFolderError(FieldnotesError):
 
 class SettingsError(FieldnotesError):
     """A settings file that is missing or wrong, with file and line."""
+
+
+class KeyFileError(FieldnotesError):
+    """A key that cannot be used to seal, or that would not be safe."""

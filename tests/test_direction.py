@@ -16,6 +16,8 @@ GROUND = {
     "errors",
     "places",
     "present",
+    "staging",
+    "bag",
     "settings",
     "words",
     "sounds",

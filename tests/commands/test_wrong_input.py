@@ -205,7 +205,7 @@ def test_full_disk_leaves_nothing_behind(run: Run, here: Path, monkeypatch: pyte
         path.write_bytes(content[:10])
         raise OSError(errno.ENOSPC, "No space left on device", str(path))
 
-    monkeypatch.setattr(fieldnotes.write.folder, "_write_through", full)
+    monkeypatch.setattr(fieldnotes.write.folder, "write_through", full)
     ran = run("write", "notes.txt", "--out", "jobs/1042", "--quiet")
 
     assert re.fullmatch(

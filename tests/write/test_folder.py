@@ -167,7 +167,7 @@ FAULTS = [
     (KeyboardInterrupt(), KeyboardInterrupt, "^$"),
     (RuntimeError("a bug"), RuntimeError, "a bug"),
 ]
-STEPS = ["_write_through", "copy_recording", "_swap_in"]
+STEPS = ["write_through", "copy_recording", "swap_in"]
 
 
 @pytest.mark.parametrize("step", STEPS)
@@ -195,7 +195,7 @@ def test_failure_in_the_middle_leaves_things_as_they_were(
 
     def failing(*args: Any) -> None:
         calls.append(args)
-        if len(calls) == 2 or step == "_swap_in":
+        if len(calls) == 2 or step == "swap_in":
             raise fault
         real(*args)
 

@@ -1,0 +1,76 @@
+"""`fieldnotes verify`, `seal` and `key new`: the job folder as a file that proves itself."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+JobFolder = Annotated[Path, typer.Argument(metavar="FOLDER", help="The job folder.")]
+
+key_app = typer.Typer(
+    help="Keys that job folders are sealed with.\n\nExample: fieldnotes key new office.key",
+    no_args_is_help=True,
+)
+
+
+def verify(
+    folder: JobFolder,
+    key: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE.pub", help="Public key that the present version must be sealed with."),
+    ] = None,
+) -> None:
+    """Tell whether a job folder is whole and unaltered, and who sealed it; exit 1 if anything is wrong.
+
+    Example: fieldnotes verify jobs/1042 --key office.key.pub
+    """
+    from fieldnotes.bag import verify as verified
+
+    found = verified(folder, key)
+    for problem in found.problems:
+        typer.echo(str(problem))
+    for seal in found.seals:
+        of = f"version {seal.version} of {found.versions}, " if found.versions > 1 else ""
+        typer.echo(f"seal {seal.number}: {of}{seal.signer}, {seal.at}, key {seal.fingerprint}")
+    if found.problems:
+        typer.echo(f"{folder} is not as it was: {len(found.problems)} problems", err=True)
+        raise typer.Exit(1)
+    typer.echo(
+        f"{folder} is whole: {found.files} files{f', {found.versions} versions' if found.versions > 1 else ''}"
+    )
+    if not any(seal.version == found.versions for seal in found.seals):
+        typer.echo("The present version carries no seal: this shows only that nothing changed by accident.")
+
+
+def seal(
+    folder: JobFolder,
+    key: Annotated[Path, typer.Option(metavar="FILE", help="Private key, from: fieldnotes key new FILE")],
+    signer: Annotated[str, typer.Option(metavar="NAME", help="Who vouches for the folder.")],
+) -> None:
+    """Vouch for a job folder as it stands; from then on it is amended, never replaced.
+
+    Example: fieldnotes seal jobs/1042 --key office.key --signer "A. Lindqvist, office"
+    """
+    from fieldnotes.bag import seal as sealed
+    from fieldnotes.bag import verify as verified
+    from fieldnotes.errors import JobFolderError
+    from fieldnotes.present import present_time
+
+    if problems := verified(folder).problems:
+        raise JobFolderError(
+            f"{folder} is not whole, so it is not sealed: {problems[0]}; see: fieldnotes verify {folder}"
+        )
+    typer.echo(sealed(folder, key, signer, present_time()))
+
+
+@key_app.command("new")
+def key_new(path: Annotated[Path, typer.Argument(metavar="FILE", help="The key to make.")]) -> None:
+    """Make a key that only you can read, and FILE.pub to give to those who verify.
+
+    Example: fieldnotes key new office.key
+    """
+    from fieldnotes.bag import new_key
+
+    typer.echo(new_key(path))

@@ -174,6 +174,14 @@ class Gap(Plain):
 class Caution(Plain):
     about: str
     text: str
+    for_customer: str | None = None  # the same for the householder; None: it concerns the trade alone
+
+
+class Explained(Plain):
+    """A matter that the customer page explains: its id in the vocabulary, and what the advice was about."""
+
+    topic: str
+    about: str
 
 
 class MadeWith(Plain):
@@ -203,6 +211,7 @@ class Visit(Plain):
     safety: tuple[Item, ...] = ()
     gaps: tuple[Gap, ...] = ()
     cautions: tuple[Caution, ...] = ()
+    explained: tuple[Explained, ...] = ()
     notices: tuple[str, ...] = ()
     recording: tuple[Recording, ...] = ()
     made_with: MadeWith

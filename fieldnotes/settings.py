@@ -11,7 +11,7 @@ import tomllib
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
-from pydantic import AfterValidator, ValidationError
+from pydantic import AfterValidator, StringConstraints, ValidationError
 
 from fieldnotes.errors import SettingsError
 from fieldnotes.transcript import Plain
@@ -48,6 +48,9 @@ class Shop(Plain):
     telephone: str | None = None
     email: str | None = None
     licence: str | None = None
+    region: Annotated[str, StringConstraints(pattern="^[A-Z]{2}$")] = (
+        "US"  # whose telephone numbers are spoken: ISO 3166-1
+    )
     logo: Path | None = None  # PNG, JPEG or SVG
     colour: Annotated[str, AfterValidator(_readable)] = "#0a5a78"  # of headings and rules
 

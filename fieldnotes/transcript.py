@@ -38,6 +38,7 @@ class Recording(Plain):
     sha256: str
     seconds: float | None = None
     starts_at: float = 0.0
+    silenced_from: str | None = None  # SHA-256 of the recording that this is a silenced copy of
 
 
 class Transcript(Plain):

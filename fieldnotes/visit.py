@@ -75,6 +75,7 @@ def visit_of(transcript: Transcript, vocabulary: Vocabulary, order: Order) -> Vi
         sums=vocabulary.sums,
         gaps=vocabulary.gaps,
         cautions=vocabulary.cautions,
+        explanations=tuple(vocabulary.explanations.values()),
         packs=vocabulary.packs,
         measures=vocabulary.measures,
         transcript=transcript,

@@ -1,17 +1,22 @@
-"""The judge stage: reads a visit as understood, adds judgements on readings, gaps and cautions.
+"""The judge stage: reads a visit as understood, adds judgements on readings, gaps, cautions and what to explain.
 
 Reads appliance, item lists, verdict, job and the words around readings; sets `limit`, `judgement`, `sums` and
-`note` of readings, `gaps` and `cautions`. Same visit, words and vocabulary, same result; again changes nothing.
+`note` of readings, `gaps`, `cautions` and `explained`. Same visit, words and vocabulary, same
+result; again changes nothing.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from fieldnotes.judge.cautions import cautions_for
+from fieldnotes.judge.explanations import explained
 from fieldnotes.judge.gaps import gaps_of
 from fieldnotes.judge.kinds import Packs
 from fieldnotes.judge.readings import judge_readings
 from fieldnotes.records import Visit
 from fieldnotes.transcript import Transcript
+from fieldnotes.vocabulary.explanations import ExplanationRule
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.measures import Measures
 from fieldnotes.vocabulary.sums import SumsFile
@@ -24,6 +29,7 @@ def judge(
     sums: SumsFile,
     gaps: GapsFile,
     cautions: CautionsFile,
+    explanations: Sequence[ExplanationRule],
     packs: Packs,
     measures: Measures,
     transcript: Transcript | None = None,
@@ -39,5 +45,6 @@ def judge(
         update={
             "gaps": gaps_of(judged, gaps, packs),
             "cautions": cautions_for(judged, cautions, packs),
+            "explained": explained(judged, explanations, packs),
         }
     )

@@ -211,6 +211,7 @@ class CautionRule(Entry):
     id: str
     about: str
     text: str
+    for_customer: str | None = None  # in words for the householder, who is told nothing without them
     source: str = ""
     status: Status
     kinds: tuple[str, ...] = ()
@@ -227,6 +228,7 @@ class CautionsFile(Entry):
 
     deferral_about: str
     deferral: str
+    deferral_for_customer: str
     cautions: tuple[CautionRule, ...]
 
     @field_validator("cautions")

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from fieldnotes.errors import VocabularyError
 from fieldnotes.places import data_folder
+from fieldnotes.vocabulary.explanations import ExplanationRule, ExplanationsFile, read_drawing
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
@@ -34,6 +35,8 @@ class Vocabulary:
     sums: SumsFile
     gaps: GapsFile
     cautions: CautionsFile
+    explanations: dict[str, ExplanationRule]
+    drawings: dict[str, str]  # of the explanations, by their id
     digest: str
 
 
@@ -41,8 +44,8 @@ class Vocabulary:
 def load_vocabulary(shop: Path | None = None) -> Vocabulary:
     """The built-in vocabulary, with a shop's own files over it.
 
-    A shop's file replaces the built-in file of the same name; new files under `rules/` and `appliances/` add
-    to it. Raises VocabularyError that lists every mistake with file and line.
+    A shop's file replaces the built-in file of the same name; new files under `rules/`, `appliances/`,
+    `explanations/` and `drawings/` add to it. Raises VocabularyError that lists every mistake with file and line.
     """
     if shop is not None and not shop.is_dir():
         raise VocabularyError(
@@ -52,6 +55,8 @@ def load_vocabulary(shop: Path | None = None) -> Vocabulary:
     mistakes: list[str] = []
     rules: list[Rule] = []
     packs: dict[str, AppliancePack] = {}
+    explanations: dict[str, ExplanationRule] = {}
+    drawings: dict[str, str] = {}
     for name, path in files.items():
         try:
             if name.startswith("rules/"):
@@ -61,6 +66,13 @@ def load_vocabulary(shop: Path | None = None) -> Vocabulary:
                 if pack.kind in packs:
                     raise VocabularyError(f"{path}, line 1: kind {pack.kind!r} is in another file already")
                 packs[pack.kind] = pack
+            elif name.startswith("explanations/"):
+                explanations |= {rule.id: rule for rule in load_yaml(path, ExplanationsFile).explanations}
+        except VocabularyError as fault:
+            mistakes.append(str(fault))
+    for rule in explanations.values():
+        try:
+            drawings[rule.id] = read_drawing(drawing_file(rule.drawing, shop))
         except VocabularyError as fault:
             mistakes.append(str(fault))
     mistakes += _twice(rules)
@@ -82,6 +94,8 @@ def load_vocabulary(shop: Path | None = None) -> Vocabulary:
         sums=load_yaml(files["sums.yaml"], SumsFile),
         gaps=load_yaml(files["gaps.yaml"], GapsFile),
         cautions=load_yaml(files["cautions.yaml"], CautionsFile),
+        explanations=explanations,
+        drawings=drawings,
         digest=_digest(files),
     )
 
@@ -92,6 +106,12 @@ def vocabulary_files(shop: Path | None = None) -> dict[str, Path]:
     for folder in (data_folder("vocab"), *([shop] if shop else [])):
         found |= {path.relative_to(folder).as_posix(): path for path in sorted(folder.rglob("*.yaml"))}
     return dict(sorted(found.items()))
+
+
+def drawing_file(name: str, shop: Path | None = None) -> Path:
+    """A file of `drawings/`: the shop's own where it is there."""
+    own = shop / "drawings" / name if shop else None
+    return own if own and own.is_file() else data_folder("vocab") / "drawings" / name
 
 
 def _twice(rules: list[Rule]) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from fieldnotes.vocabulary.explanations import ExplanationsFile
 from fieldnotes.vocabulary.limits import CautionsFile, LimitsFile
 from fieldnotes.vocabulary.phrases import PhraseMistake
 from fieldnotes.vocabulary.rules import RuleFile
@@ -60,6 +61,7 @@ def _summary(opened: Opened, mistakes: int, samples: bool) -> str:
         "limits": sum(len(limits.limits) for _, limits in opened.all_of(LimitsFile)),
         "sums": sum(len(sums.sums) for _, sums in opened.all_of(SumsFile)),
         "cautions": sum(len(cautions.cautions) for _, cautions in opened.all_of(CautionsFile)),
+        "explanations": sum(len(held.explanations) for _, held in opened.all_of(ExplanationsFile)),
     }
     held = ", ".join(f"{count} {name}" for name, count in counts.items())
     told = f"{mistakes} mistake{'s' * (mistakes != 1)}" if mistakes else "no mistakes"

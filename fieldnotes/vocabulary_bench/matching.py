@@ -10,6 +10,7 @@ from pydantic import BaseModel
 
 from fieldnotes.vocabulary import grammar as grammar_file
 from fieldnotes.vocabulary import measures as measures_file
+from fieldnotes.vocabulary.explanations import ExplanationsFile
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.measures import NumberWords, Retractions, Spelling
@@ -33,7 +34,7 @@ def matching_mistakes(opened: Opened) -> Iterator[Mistake]:
     fillers = grammar.fillers if grammar else frozenset()
     for source in opened.sources:
         heard = isinstance(source.model, (PartsFile, AppliancePack, RuleFile))
-        judged = isinstance(source.model, (LimitsFile, SumsFile, GapsFile, CautionsFile))
+        judged = isinstance(source.model, (LimitsFile, SumsFile, GapsFile, CautionsFile, ExplanationsFile))
         names = heard and not isinstance(source.model, RuleFile)
         if heard or judged:
             for at, phrase in _phrases(source.model, type(source.model), ()):

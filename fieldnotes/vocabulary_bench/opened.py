@@ -13,9 +13,10 @@ from pydantic import BaseModel
 
 from fieldnotes.errors import VocabularyError
 from fieldnotes.places import data_folder
+from fieldnotes.vocabulary.explanations import ExplanationsFile, read_drawing
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
-from fieldnotes.vocabulary.load import Vocabulary, vocabulary_files
+from fieldnotes.vocabulary.load import Vocabulary, drawing_file, vocabulary_files
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 from fieldnotes.vocabulary.rules import RuleFile
@@ -38,7 +39,11 @@ SINGLE: dict[str, type[BaseModel]] = {
     "gaps.yaml": GapsFile,
     "cautions.yaml": CautionsFile,
 }
-FOLDERS: dict[str, type[BaseModel]] = {"rules": RuleFile, "appliances": AppliancePack}
+FOLDERS: dict[str, type[BaseModel]] = {
+    "rules": RuleFile,
+    "appliances": AppliancePack,
+    "explanations": ExplanationsFile,
+}
 _TOLD = re.compile(r"(?:, line (?P<line>\d+))?: (?P<text>.+)")
 
 
@@ -128,6 +133,10 @@ class Opened:
             sums=single("sums.yaml", SumsFile),
             gaps=single("gaps.yaml", GapsFile),
             cautions=single("cautions.yaml", CautionsFile),
+            explanations={
+                rule.id: rule for _, held in self.all_of(ExplanationsFile) for rule in held.explanations
+            },
+            drawings={},
             digest="",
         )
 
@@ -146,9 +155,20 @@ def open_vocabulary(shop: Path | None = None) -> Opened:
         try:
             plain, lines = read_yaml(path)
             sources.append(Source(name, path, load_yaml(path, shape), plain, lines))
+            refused += _undrawn(sources[-1], shop)
         except VocabularyError as fault:
             refused += [_told(line, path) for line in str(fault).splitlines()]
     return Opened(tuple(sources), tuple(refused), shop or data_folder("vocab"))
+
+
+def _undrawn(source: Source, shop: Path | None) -> Iterator[Mistake]:
+    """Explanations whose drawing is missing, or may not stand in a page."""
+    if isinstance(source.model, ExplanationsFile):
+        for n, rule in enumerate(source.model.explanations):
+            try:
+                read_drawing(drawing_file(rule.drawing, shop))
+            except VocabularyError as fault:
+                yield source.mistake(("explanations", n, "drawing"), str(fault))
 
 
 def shown(path: Path) -> str:

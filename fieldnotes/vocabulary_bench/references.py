@@ -8,6 +8,7 @@ from difflib import get_close_matches
 from typing import Any, get_args
 
 from fieldnotes.records import Action, Certainty, Finding, Outcome, PartStatus, TrialOutcome
+from fieldnotes.vocabulary.explanations import ExplanationsFile
 from fieldnotes.vocabulary.measures import UnitName
 from fieldnotes.vocabulary.packs import AppliancePack
 from fieldnotes.vocabulary.rules import Label, RuleFile
@@ -60,7 +61,9 @@ def reference_mistakes(opened: Opened) -> Iterator[Mistake]:
                         f'"{unit}" is no unit.{_hint(unit, get_args(UnitName))}',
                     )
     for source in opened.sources if whole else ():
-        if source.name in ("limits.yaml", "sums.yaml", "gaps.yaml", "cautions.yaml"):
+        if source.name in ("limits.yaml", "sums.yaml", "gaps.yaml", "cautions.yaml") or isinstance(
+            source.model, ExplanationsFile
+        ):
             for at, kind in _kinds_in(source.plain, ()):
                 if kind not in opened.packs:
                     yield source.mistake(

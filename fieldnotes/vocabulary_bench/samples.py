@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from fieldnotes.judge.context import near_words, surroundings_of
+from fieldnotes.judge.explanations import brings_up
 from fieldnotes.judge.limits import rule_for
 from fieldnotes.judge.readings import judge_readings
 from fieldnotes.records import Appliance, Evidence, Item, MadeWith, Reading, Visit
 from fieldnotes.tidy import tidy
 from fieldnotes.transcript import Breath, Transcript, Word
 from fieldnotes.understand.words.narration import Narration, Reader
+from fieldnotes.vocabulary.explanations import ExplanationsFile
 from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.phrases import parse
@@ -61,6 +63,8 @@ def sample_mistakes(opened: Opened, vocabulary: Vocabulary) -> Iterator[Mistake]
         yield from _limit_samples(source, limits, vocabulary)
     for source, sums in opened.all_of(SumsFile):
         yield from _sum_samples(source, sums, vocabulary)
+    for source, held in opened.all_of(ExplanationsFile):
+        yield from _explanation_samples(source, held)
 
 
 def read_sentences(reader: Reader, vocabulary: Vocabulary, sentences: Sequence[str]) -> Narration:
@@ -112,6 +116,21 @@ def _limit_text(rule: LimitRule, holds: bool, sample: SampleReading, vocabulary:
         one = f'"{sample.about}", {sample.value:g} {sample.unit}'
         return f'limit "{rule.id}" {told} {one}: {by}. Mend its words.'
     return _judged_text(rule.id, sample, vocabulary)
+
+
+def _explanation_samples(source: Source, held: ExplanationsFile) -> Iterator[Mistake]:
+    for n, rule in enumerate(held.explanations):
+        for field, samples in (("gives", rule.gives), ("spares", rule.spares)):
+            for k, sample in enumerate(samples):
+                advice = Item(
+                    about="", text="", evidence=Evidence(start=None, end=None, quote=sample, confidence=1)
+                )
+                if brings_up(rule, advice) != (field == "gives"):
+                    told = "is not brought up by" if field == "gives" else "is brought up by"
+                    yield source.mistake(
+                        ("explanations", n, field, k),
+                        f'explanation "{rule.id}" {told} its sample "{sample}". Mend its cues.',
+                    )
 
 
 def _sum_samples(source: Source, sums: SumsFile, vocabulary: Vocabulary) -> Iterator[Mistake]:

@@ -11,11 +11,13 @@ from fieldnotes.present import present_time
 from fieldnotes.records import Visit
 from fieldnotes.settings import Document, Settings
 from fieldnotes.transcript import Transcript
+from fieldnotes.write.wording import is_doubtful
 
 RECORD, CHECKLIST, CAPTIONS = "visit.json", "checklist.csv", "transcript.vtt"
-ALWAYS = (RECORD, CHECKLIST, CAPTIONS)  # whatever documents are asked for
+TRANSCRIPT = "transcript.json"  # every word with its time and confidence
+ALWAYS = (RECORD, CHECKLIST, CAPTIONS, TRANSCRIPT)  # whatever documents are asked for
 PAGES: Mapping[Document, tuple[str, ...]] = MappingProxyType(
-    {"office": ("report.html", "report.md"), "customer": (), "claim": ()}
+    {"office": ("report.html", "report.md"), "customer": ("customer.html",), "claim": ()}
 )  # rendered from the template of the same name
 
 
@@ -25,11 +27,30 @@ def files_of(documents: tuple[Document, ...]) -> tuple[str, ...]:
 
 
 @dataclass(frozen=True, slots=True)
+class Explanation:
+    """What the customer page says on a matter: paragraphs, and a drawing (SVG) with words for who cannot see it."""
+
+    title: str
+    text: tuple[str, ...]
+    drawing: str
+    alt: str
+
+
+@dataclass(frozen=True, slots=True)
 class Contents:
     """One visit as it is shown, with all that its documents need."""
 
     visit: Visit
     transcript: Transcript
     settings: Settings = field(default_factory=Settings)
+    explanations: Mapping[str, Explanation] = field(default_factory=dict)  # by topic
+    photos: Mapping[str, bytes] = field(default_factory=dict)  # by the name in the record
     written: datetime = field(default_factory=present_time)
     beside: str = ""  # from the documents to the recordings: "" in the same folder, "../" in a later version
+
+
+def shown_explanations(contents: Contents) -> list[Explanation]:
+    """What goes with advice that was clearly heard, as far as the vocabulary at hand still has it."""
+    told = {advice.about for advice in contents.visit.advice if not is_doubtful(advice.evidence)}
+    topics = [each.topic for each in contents.visit.explained if each.about in told]
+    return [contents.explanations[topic] for topic in topics if topic in contents.explanations]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.write.captions import webvtt
 from fieldnotes.write.checklist import checklist_csv
-from fieldnotes.write.contents import CAPTIONS, CHECKLIST, PAGES, RECORD, Contents
+from fieldnotes.write.contents import CAPTIONS, CHECKLIST, PAGES, RECORD, TRANSCRIPT, Contents
 from fieldnotes.write.pages import render_pages
 from fieldnotes.write.schema import visit_json
 
@@ -22,6 +22,7 @@ def documents(office: Contents, claim: Contents | None = None) -> dict[str, byte
         RECORD: visit_json(office.visit),
         CHECKLIST: checklist_csv(office.visit),
         CAPTIONS: webvtt(office.transcript),
+        TRANSCRIPT: office.transcript.model_dump_json() + "\n",
     }
     for document in office.settings.pages.documents:
         made |= render_pages((claim or office) if document == "claim" else office, PAGES[document])

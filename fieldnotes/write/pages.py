@@ -17,7 +17,8 @@ from fieldnotes.errors import TemplateError
 from fieldnotes.places import data_folder
 from fieldnotes.write import wording
 from fieldnotes.write.captions import breath_text, breath_times
-from fieldnotes.write.contents import Contents
+from fieldnotes.write.contents import Contents, shown_explanations
+from fieldnotes.write.logo import logo_uri
 from fieldnotes.write.markdown_text import markdown_text
 from fieldnotes.write.playback import file_link, is_sound, media_link
 
@@ -40,6 +41,12 @@ def template_folders(own: Path | None) -> tuple[Path, ...]:
     return (*([own] if own else []), data_folder("templates"))
 
 
+def words_of(folders: tuple[Path, ...]) -> Any:
+    """The words of the pages as attributes: `words_of(...).title`. Raises TemplateError."""
+    environment = _environment(folders, ".html")
+    return environment.get_template("words.jinja").module
+
+
 def _names(contents: Contents) -> dict[str, Any]:
     """All that a template may use; listed for its owner at the head of templates/report.html."""
     visit, transcript, beside = contents.visit, contents.transcript, contents.beside
@@ -53,6 +60,11 @@ def _names(contents: Contents) -> dict[str, Any]:
     return {
         "visit": visit,
         "shop": contents.settings.shop,
+        "logo": logo_uri(contents.settings.shop.logo),
+        "explanations": [
+            {"title": each.title, "text": each.text, "alt": each.alt, "drawing": Markup(each.drawing)}
+            for each in shown_explanations(contents)
+        ],
         "breaths": [breath for breath in breaths if breath["text"]],
         "notices": list(dict.fromkeys((*visit.notices, *transcript.notices))),
         "sounds": [r for r in recordings if is_sound(r)],
@@ -81,8 +93,10 @@ def _environment(folders: tuple[Path, ...], ending: str) -> jinja2.Environment:
         "number": wording.number,
         "quantity": wording.quantity,
         "sentence": wording.sentence,
+        "plainly": wording.plainly,
     }
     environment.tests["doubtful"] = wording.is_doubtful
+    environment.tests["only"] = wording.names_only
     return environment
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Collection, Iterable
 from decimal import Decimal
 
 from fieldnotes.records import Evidence
@@ -74,3 +75,15 @@ def quantity(value: float, unit: str) -> str:
 def is_doubtful(evidence: Evidence) -> bool:
     """Whether the words were heard so unclearly that somebody must check them."""
     return evidence.confidence < PLEASE_CHECK_BELOW
+
+
+def plainly(text: str, instead: Iterable[tuple[str, str]]) -> str:
+    """The text with what is said otherwise to the customer (pattern, words) put in its place, as a sentence."""
+    for pattern, words in instead:
+        text = re.sub(pattern, words.replace("\\", r"\\"), text, flags=re.IGNORECASE)
+    return sentence(text.strip())
+
+
+def names_only(about: str, names: Collection[str]) -> bool:
+    """Whether an item is about nothing but these things: "power disconnected; supply shut"."""
+    return all(each in names for each in about.split("; "))

@@ -99,8 +99,12 @@ def test_deferral_comes_last_and_only_with_cautions() -> None:
     live = next(rule for rule in rules.cautions if rule.id == "live-test")
 
     assert called == (
-        Caution(about=live.about, text=live.text),
-        Caution(about=rules.deferral_about, text=rules.deferral),
+        Caution(about=live.about, text=live.text, for_customer=live.for_customer),
+        Caution(
+            about=rules.deferral_about,
+            text=rules.deferral,
+            for_customer=rules.deferral_for_customer,
+        ),
     )
     assert cautions_for(visit("dishwasher"), rules, PACKS) == ()
 

@@ -56,6 +56,7 @@ def judged(one: Visit) -> Visit:
         sums=sums(),
         gaps=gap_rules(),
         cautions=caution_rules(),
+        explanations=(),
         packs=PACKS,
         measures=measures(),
     )

@@ -99,6 +99,7 @@ sums:
 CAUTIONS = """\
 deferral_about: all
 deferral: Local codes come first.
+deferral_for_customer: The manual comes first.
 cautions:
   - id: hot
     about: steam

@@ -44,7 +44,7 @@ ROWS = [
     Row("limit without source", "limits.yaml", "    source: invented\n    maximum", "    maximum",
         'line 6: limits: status "from memory" needs a source; without one, write "common practice, no source"'),
     Row("caution without source", "cautions.yaml", '"common practice, no source"', "looked up",
-        'line 4: cautions: status "looked up" needs a source; without one, write "common practice, no source"'),
+        'line 5: cautions: status "looked up" needs a source; without one, write "common practice, no source"'),
     # names
     Row("two parts of one pack", URN, "spoken: [cover]", "spoken: [cover, valves]",
         'line 9: "valves" names "lid", and "tap" as well (appliances/urn.yaml, line 6).'
@@ -81,7 +81,7 @@ ROWS = [
         "line 9: \"<part> cover\" cannot name a thing: phrase '<part> cover':"
         " slots are for rules, not for names of things."),
     Row("contraction in what is judged", "cautions.yaml", "says: [steam]", 'says: ["steam\'s out"]',
-        'line 8: "steam\'s out" holds "\'s", which is dropped from what is judged. Take it out.'),
+        'line 9: "steam\'s out" holds "\'s", which is dropped from what is judged. Take it out.'),
     Row("contraction as one word", "grammar.yaml", "links: []", 'links: [is, "that\'s"]',
         "line LINKS: \"that's\" in links never matches: speech is compared word by word,"
         " and splits it into 'that' and \"'s\". Take it out."),
@@ -181,7 +181,7 @@ def test_sound_vocabulary_has_no_mistake(vocab: Path) -> None:
     assert checked.mistakes == ()
     assert checked.summary == (
         f"vocab: 2 kinds, 5 parts, 2 symptoms, 1 trials, {len(get_args(Label)) + 1} rules,"
-        f" {len(get_args(Label)) + 2} phrases of rules, 1 limits, 1 sums, 1 cautions; no mistakes"
+        f" {len(get_args(Label)) + 2} phrases of rules, 1 limits, 1 sums, 1 cautions, 0 explanations; no mistakes"
     )
 
 

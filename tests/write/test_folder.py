@@ -20,7 +20,7 @@ from fieldnotes.write import Contents, check_destination, folder, keeping, write
 
 from .visits import CELLAR, FULL, FULL_TRANSCRIPT, KITCHEN, sha256
 
-PAGES = {"visit.json", "report.html", "report.md", "transcript.vtt", "checklist.csv"}
+PAGES = {"visit.json", "report.html", "report.md", "transcript.vtt", "transcript.json", "checklist.csv"}
 Files = dict[str, bytes]
 WRITTEN = datetime(2026, 3, 2, 18, 30, tzinfo=UTC)
 
@@ -38,7 +38,7 @@ def write(
     sources: list[Path], out: Path, visit: Visit = FULL, templates: Path | None = None, **options: Any
 ) -> Path:
     settings = Settings(pages=PageSettings(documents=("office",), templates=templates))
-    return write_job(Contents(visit, FULL_TRANSCRIPT, settings, WRITTEN), sources, out, **options)
+    return write_job(Contents(visit, FULL_TRANSCRIPT, settings, written=WRITTEN), sources, out, **options)
 
 
 def contents(where: Path) -> Files:

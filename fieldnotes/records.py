@@ -19,6 +19,7 @@ Certainty = Literal["certain", "likely", "possible"]
 Finding = Literal["fault found", "no fault found", "intermittent", "not determined"]
 Judgement = Literal["within", "outside", "no limit known"]
 NeededBy = Literal["office", "warranty desk", "customer", "next technician"]
+PrivateKind = Literal["name", "telephone", "address", "e-mail", "code", "card"]
 SCHEMA_NAME: Final = "fieldnotes-visit/1"
 
 
@@ -176,6 +177,13 @@ class Caution(Plain):
     text: str
 
 
+class StruckCount(Plain):
+    """How many stretches of private words of one kind were struck out; what they were is not kept."""
+
+    kind: PrivateKind
+    count: int = Field(ge=1)
+
+
 class MadeWith(Plain):
     program: str
     vocabulary: str
@@ -205,4 +213,5 @@ class Visit(Plain):
     cautions: tuple[Caution, ...] = ()
     notices: tuple[str, ...] = ()
     recording: tuple[Recording, ...] = ()
+    struck: tuple[StruckCount, ...] = ()  # empty: nothing was struck out of this copy
     made_with: MadeWith

@@ -59,9 +59,15 @@ def _street_start(tokens: Sequence[Token], at: int, cued: set[int], vocabulary: 
 
 
 def _of_name(token: Token, street: Token, vocabulary: Vocabulary) -> bool:
-    if token.stop or token.mark or token.breath != street.breath or not token.text.isalpha() and "'" not in token.text:
+    if (
+        token.stop
+        or token.mark
+        or token.breath != street.breath
+        or (not token.text.isalpha() and "'" not in token.text)
+    ):
         return bool(re.fullmatch(r"\d+(st|nd|rd|th)", token.text)) and not token.stop
-    return token.text not in vocabulary.private.not_in_street and token.text not in unit_words(vocabulary)
+    excluded = vocabulary.private.not_in_street | vocabulary.grammar.pronouns
+    return token.text not in excluded and token.text not in unit_words(vocabulary)
 
 
 def _is_street(
@@ -98,7 +104,11 @@ def _flat_start(tokens: Sequence[Token], first: int, vocabulary: Vocabulary) -> 
     """Takes in "Flat 3," before the house number."""
     words = vocabulary.private.flats | vocabulary.private.flats_words
     for back in (2, 3):
-        if first >= back and tokens[first - back].text in words and _flat_end(tokens, first - back, vocabulary) == first:
+        if (
+            first >= back
+            and tokens[first - back].text in words
+            and _flat_end(tokens, first - back, vocabulary) == first
+        ):
             return first - back
     return first
 
@@ -114,7 +124,9 @@ def _flat_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int:
         after = found.last
     elif not (re.fullmatch(r"\d{0,4}[a-z]|[a-z]\d{1,3}", number.text)) or number.text in ("a", "i"):
         return at
-    measured = after < len(tokens) and not tokens[after - 1].stop and tokens[after].text in unit_words(vocabulary)
+    measured = (
+        after < len(tokens) and not tokens[after - 1].stop and tokens[after].text in unit_words(vocabulary)
+    )
     return at if measured else after
 
 

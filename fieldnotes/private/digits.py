@@ -27,7 +27,18 @@ def unit_words(vocabulary: Vocabulary) -> frozenset[str]:
     said = [word for unit in units.units for word in (*unit.said, *unit.symbols)]
     said += [*units.degrees.said, *units.fahrenheit.said, *units.celsius.said, *units.not_recorded]
     said += vocabulary.measures.numbers.time_and_money
-    return frozenset(word.lower().split()[0] for word in said) - {"in", "m", "a", "h", "s", "l", "k", "v", "c", "f"}
+    return frozenset(word.lower().split()[0] for word in said) - {
+        "in",
+        "m",
+        "a",
+        "h",
+        "s",
+        "l",
+        "k",
+        "v",
+        "c",
+        "f",
+    }
 
 
 def digits_at(tokens: Sequence[Token], i: int, numbers: NumberWords) -> Digits | None:

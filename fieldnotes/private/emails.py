@@ -26,7 +26,10 @@ def emails_in(tokens: Sequence[Token], vocabulary: Vocabulary) -> Iterator[Found
 
 def _domain_end(tokens: Sequence[Token], first: int, vocabulary: Vocabulary) -> int | None:
     ends = vocabulary.private.email_ends
-    dot = next((k for k in range(first + 1, min(first + DOMAIN_WORDS + 1, len(tokens))) if tokens[k].text == "dot"), None)
+    dot = next(
+        (k for k in range(first + 1, min(first + DOMAIN_WORDS + 1, len(tokens))) if tokens[k].text == "dot"),
+        None,
+    )
     if dot is None:
         return None
     last = None
@@ -51,9 +54,11 @@ def _local_start(tokens: Sequence[Token], at: int, starts: set[int], vocabulary:
         same_word = (before.breath, before.word) == (tokens[first].breath, tokens[first].word)
         if before.text in joints and first > 1:
             first -= 2
-        elif same_word or len(before.text) == 1 and before.text not in ("a", "i"):
-            first -= 1
-        elif _number(tokens, first, vocabulary) and not before.stop and not before.mark:
+        elif (
+            same_word
+            or (len(before.text) == 1 and before.text not in ("a", "i"))
+            or (_number(tokens, first, vocabulary) and not before.stop and not before.mark)
+        ):
             first -= 1
         else:
             break

@@ -23,8 +23,16 @@ from fieldnotes.private.tokens import Token, tokens_of
 from fieldnotes.records import PrivateKind
 from fieldnotes.transcript import Plain, Transcript
 from fieldnotes.vocabulary.load import Vocabulary
+from fieldnotes.words import split_words
 
-ORDER: tuple[PrivateKind, ...] = ("e-mail", "card", "telephone", "address", "code", "name")  # who keeps a word
+ORDER: tuple[PrivateKind, ...] = (
+    "e-mail",
+    "card",
+    "telephone",
+    "address",
+    "code",
+    "name",
+)  # who keeps a word
 
 
 class PrivateWords(Plain):
@@ -39,16 +47,28 @@ class PrivateWords(Plain):
 
 
 def find_private(
-    transcript: Transcript, vocabulary: Vocabulary, known_names: Sequence[str] = (), region: str = "US"
+    transcript: Transcript,
+    vocabulary: Vocabulary,
+    known_names: Sequence[str] = (),
+    region: str = "US",
+    makes: Sequence[str] = (),
 ) -> tuple[PrivateWords, ...]:
     """All private words in spoken order; what runs over two breaths comes as two.
 
     `known_names` are struck wherever they stand (the job's customer); `region` is the ISO 3166 code of the
-    country whose numbering plan holds.
+    country whose numbering plan holds; `makes` are names of things, which are kept ("at the Brunholm").
     """
     tokens = tokens_of(transcript)
     found = [*emails_in(tokens, vocabulary), *numbers_in(tokens, vocabulary, region)]
-    found += [*addresses_in(tokens, vocabulary), *names_in(tokens, vocabulary)]
+    found += addresses_in(tokens, vocabulary)
+    kept = {word for make in makes for word in split_words(make)} - {
+        word for name in known_names for word in split_words(name)
+    }
+    found += (
+        name
+        for name in names_in(tokens, vocabulary)
+        if not kept.issuperset(token.text for token in tokens[name.first : name.last])
+    )
     names = [*known_names, *_said(tokens, found, "name")]
     found += same_names(tokens, names, vocabulary)
     places = {word for said in _said(tokens, found, "address") for word in said.split()}
@@ -79,5 +99,10 @@ def _in_words(transcript: Transcript, tokens: Sequence[Token], found: list[Found
         breath, first, last = run[0][0], run[0][1], run[-1][1] + 1
         words = transcript.breaths[breath].words[first:last]
         yield PrivateWords(
-            kind=owner[run[0]][0], breath=breath, first=first, last=last, start=words[0].start, end=words[-1].end
+            kind=owner[run[0]][0],
+            breath=breath,
+            first=first,
+            last=last,
+            start=words[0].start,
+            end=words[-1].end,
         )

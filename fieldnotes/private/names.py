@@ -23,9 +23,13 @@ def names_in(tokens: Sequence[Token], vocabulary: Vocabulary) -> Iterator[Found]
             last = _name_end(tokens, at + 1, vocabulary, cased, sure=not weak)
             if last > at + 1:
                 yield Found("name", at, last)
-        elif token.text in cues.given_names and (token.capital or not cased):
+        elif (
+            token.text in cues.given_names
+            and (token.capital or not cased)
+            and not _spells(tokens, at, vocabulary)
+        ):
             yield Found("name", at, max(at + 1, _name_end(tokens, at, vocabulary, cased, sure=False)))
-    for name in ("name_is", "person_before"):
+    for name in ("name_is", "person_before", *(("place_before",) if cased else ())):
         for _, after in table(vocabulary, name).ends(tokens):
             if tokens[after - 1].stop in (".", "?", "!"):
                 continue
@@ -50,6 +54,15 @@ def same_names(tokens: Sequence[Token], names: Iterable[str], vocabulary: Vocabu
             continue
         titled = at > 0 and tokens[at - 1].text in cues.titles | cues.weak_titles and not _ended(tokens, at)
         yield Found("name", at - titled, at + 1)
+
+
+def _spells(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> bool:
+    """Whether the name only spells its first letter: "N for Nancy"."""
+    for back in (2, 3):
+        before = at - back
+        if before >= 0 and tokens[before].text == tokens[at].text[0]:
+            return table(vocabulary, "spells").at(tokens, before + 1) == at
+    return False
 
 
 def _ended(tokens: Sequence[Token], at: int) -> bool:
@@ -77,11 +90,14 @@ def _name_end(
         begun = last > at
         if begun and token.text in joints and last + 1 < len(tokens) and not tokens[last - 1].stop:
             joined = _is_name(tokens[last + 1], vocabulary, cased, sure=False, named=False)
-            if not joined or token.text in ("and", "or") and cased and not tokens[last + 1].capital:
+            if not joined or (token.text in ("and", "or") and cased and not tokens[last + 1].capital):
                 break
             last += 2
         elif _is_name(token, vocabulary, cased, sure=sure and not begun, named=named and not begun):
-            same_word = begun and (tokens[last - 1].breath, tokens[last - 1].word) == (token.breath, token.word)
+            same_word = begun and (tokens[last - 1].breath, tokens[last - 1].word) == (
+                token.breath,
+                token.word,
+            )
             if begun and not same_word and not cased and last - at > 1:
                 break  # without capitals a name has two words at most
             last += 1
@@ -97,10 +113,15 @@ def _is_name(token: Token, vocabulary: Vocabulary, cased: bool, *, sure: bool, n
     if token.mark or not re.fullmatch(r"[^\W\d_]+(?:['’][^\W\d_]+)*", text) or len(text) < 2:
         return False
     grammar = vocabulary.grammar
-    if text in cues.ordinary or text in grammar.pronouns | grammar.determiners | grammar.prepositions | grammar.being:
+    if (
+        text in cues.ordinary
+        or text in grammar.pronouns | grammar.determiners | grammar.prepositions | grammar.being
+    ):
         return False
     if sure:
         return token.capital or text not in plain or not cased
     if token.capital and not token.opens:
         return True
+    if not token.capital and not named and text not in cues.given_names and text.endswith(cues.no_name_ends):
+        return False
     return text not in plain and (not cased or named or token.opens or text in cues.given_names)

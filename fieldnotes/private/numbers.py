@@ -36,9 +36,7 @@ Cue = tuple[int, int, str]  # tokens [first, last) and what follows them
 
 def _cues(tokens: Sequence[Token], vocabulary: Vocabulary) -> list[Cue]:
     """The phrases before numbers; of two that overlap the longer holds, of equals the one that protects."""
-    found = [
-        (first, last, name) for name in _KINDS for first, last in table(vocabulary, name).ends(tokens)
-    ]
+    found = [(first, last, name) for name in _KINDS for first, last in table(vocabulary, name).ends(tokens)]
     found.sort(key=lambda cue: (cue[0] - cue[1], list(_KINDS).index(cue[2])))
     kept: list[Cue] = []
     for cue in found:
@@ -51,7 +49,9 @@ def _pieces(tokens: Sequence[Token], run: list[Digits], cues: list[Cue]) -> Iter
     """A run parted where a phrase stands inside it ("on the card, expiry ...")."""
     piece: list[Digits] = []
     for digits in run:
-        if piece and any(piece[-1].last <= first < digits.first for first, _, name in cues if name != "telephone"):
+        if piece and any(
+            piece[-1].last <= first < digits.first for first, _, name in cues if name != "telephone"
+        ):
             yield piece
             piece = []
         piece.append(digits)
@@ -127,7 +127,8 @@ def _telephones(tokens: Sequence[Token], piece: list[Digits], region: str, asked
     while left:
         for count in range(len(left), 0, -1):
             text = "".join(digits.text for digits in left[:count])
-            if _is_telephone(text, region, asked) and (asked or count > 1 or len(text) > 9):
+            singly = asked or all(_digit_by_digit(tokens, digits) for digits in left[:count])
+            if singly and _is_telephone(text, region, asked):
                 yield Found("telephone", left[0].first, left[count - 1].last)
                 left = left[count:]
                 break
@@ -135,12 +136,18 @@ def _telephones(tokens: Sequence[Token], piece: list[Digits], region: str, asked
             left = left[1:] if not asked else []
 
 
+def _digit_by_digit(tokens: Sequence[Token], digits: Digits) -> bool:
+    """Whether a number is written in figures or said as a telephone number is: not "thirteen sixty"."""
+    first = tokens[digits.first].text
+    return first[:1].isdigit() or len(digits.text) == 1 or len(set(digits.text)) == 1
+
+
 def _is_telephone(text: str, region: str, asked: bool) -> bool:
-    """Whether the digits can be dialled. Where one was announced, a local number of 6 digits is enough."""
+    """Whether the digits can be dialled. Where one was announced, a local number of 7 digits is enough."""
     import phonenumbers
 
     if asked:
-        return 6 <= len(text) <= 15
+        return 7 <= len(text) <= 15
     regions = dict.fromkeys((region, "US", "GB"))
     for each in regions:
         try:
@@ -166,7 +173,9 @@ def _lettered_codes(tokens: Sequence[Token], cues: list[Cue], vocabulary: Vocabu
         if name in ("code", "code_at_once"):
             first = _past_links(tokens, last, links)
             end = first
-            while end < len(tokens) and _code_sign(tokens[end], numbers.digits.keys() | numbers.zero_in_a_row):
+            while end < len(tokens) and _code_sign(
+                tokens[end], numbers.digits.keys() | numbers.zero_in_a_row
+            ):
                 end += 1
                 if tokens[end - 1].stop in (".", "?", "!"):
                     break

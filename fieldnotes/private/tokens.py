@@ -42,7 +42,7 @@ def tokens_of(transcript: Transcript) -> list[Token]:
         for place, word in enumerate(breath.words):
             tokens = list(_of_word(word.text, index, place, opens))
             found += tokens
-            opens = bool(tokens) and tokens[-1].stop in (".", "?", "!") or (opens and not tokens)
+            opens = (bool(tokens) and tokens[-1].stop in (".", "?", "!")) or (opens and not tokens)
     return found
 
 

@@ -16,6 +16,9 @@ class PrivateCues(Entry):
     weak_titles: Words
     name_is: Phrases
     person_before: Phrases
+    place_before: Phrases
+    no_name_ends: tuple[str, ...]
+    spells: Phrases
     name_links: Words
     name_joints: Words
     given_names: Words

@@ -123,6 +123,7 @@ def _words_again(breath: Breath, said: Sequence[Said], vocabulary: Vocabulary) -
 
 def _in_string(
     text: str,
+    *,
     said: Sequence[Said],
     known: Sequence[str],
     vocabulary: Vocabulary,

@@ -19,6 +19,7 @@ Certainty = Literal["certain", "likely", "possible"]
 Finding = Literal["fault found", "no fault found", "intermittent", "not determined"]
 Judgement = Literal["within", "outside", "no limit known"]
 NeededBy = Literal["office", "warranty desk", "customer", "next technician"]
+PrivateKind = Literal["name", "telephone", "address", "e-mail", "code", "card"]
 SCHEMA_NAME: Final = "fieldnotes-visit/1"
 
 
@@ -184,6 +185,13 @@ class Explained(Plain):
     about: str
 
 
+class StruckCount(Plain):
+    """How many stretches of private words of one kind were struck out; what they were is not kept."""
+
+    kind: PrivateKind
+    count: int = Field(ge=1)
+
+
 class MadeWith(Plain):
     program: str
     vocabulary: str
@@ -214,4 +222,5 @@ class Visit(Plain):
     explained: tuple[Explained, ...] = ()
     notices: tuple[str, ...] = ()
     recording: tuple[Recording, ...] = ()
+    struck: tuple[StruckCount, ...] = ()  # empty: nothing was struck out of this copy
     made_with: MadeWith

@@ -15,6 +15,7 @@ from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
+from fieldnotes.vocabulary.private import PrivateCues
 from fieldnotes.vocabulary.rules import Rule, RuleFile
 from fieldnotes.vocabulary.sums import SumsFile
 from fieldnotes.vocabulary.trade import TradeWords
@@ -30,6 +31,7 @@ class Vocabulary:
     rules: tuple[Rule, ...]
     grammar: Grammar
     trade: TradeWords
+    private: PrivateCues
     measures: Measures
     limits: LimitsFile
     sums: SumsFile
@@ -84,6 +86,7 @@ def load_vocabulary(shop: Path | None = None) -> Vocabulary:
         rules=tuple(rules),
         grammar=load_yaml(files["grammar.yaml"], Grammar),
         trade=load_yaml(files["trade.yaml"], TradeWords),
+        private=load_yaml(files["private.yaml"], PrivateCues),
         measures=Measures(
             numbers=load_yaml(files["numbers.yaml"], NumberWords),
             units=load_yaml(files["units.yaml"], Units),

@@ -19,6 +19,7 @@ from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.load import Vocabulary, drawing_file, vocabulary_files
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
+from fieldnotes.vocabulary.private import PrivateCues
 from fieldnotes.vocabulary.rules import RuleFile
 from fieldnotes.vocabulary.sums import SumsFile
 from fieldnotes.vocabulary.trade import TradeWords
@@ -30,6 +31,7 @@ SINGLE: dict[str, type[BaseModel]] = {
     "parts.yaml": PartsFile,
     "grammar.yaml": Grammar,
     "trade.yaml": TradeWords,
+    "private.yaml": PrivateCues,
     "numbers.yaml": NumberWords,
     "units.yaml": Units,
     "spelling.yaml": Spelling,
@@ -123,6 +125,7 @@ class Opened:
             rules=tuple(rule for _, rules in self.all_of(RuleFile) for rule in rules.rules),
             grammar=single("grammar.yaml", Grammar),
             trade=single("trade.yaml", TradeWords),
+            private=single("private.yaml", PrivateCues),
             measures=Measures(
                 numbers=single("numbers.yaml", NumberWords),
                 units=single("units.yaml", Units),

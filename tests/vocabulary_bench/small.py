@@ -126,6 +126,7 @@ def files() -> dict[str, str]:
         **{name: (built_in / name).read_text(encoding="utf-8").replace(", a.m, p.m", "") for name in copied},
         "gaps.yaml": gaps.replace("kinds: [washer]", "kinds: [urn]"),  # the only kind that its rules name
         "grammar.yaml": _grammar(),
+        "private.yaml": (built_in / "private.yaml").read_text(encoding="utf-8"),
         "trade.yaml": "".join(f"{name}: []\n" for name in TradeWords.model_fields),
         "parts.yaml": PARTS,
         "appliances/urn.yaml": URN,

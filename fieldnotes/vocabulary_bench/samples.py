@@ -14,8 +14,10 @@ from fieldnotes.understand.words.narration import Narration, Reader
 from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.phrases import parse
+from fieldnotes.vocabulary.private import PrivateCues
 from fieldnotes.vocabulary.rules import Rule, RuleFile
 from fieldnotes.vocabulary.sums import SampleReading, SumRule, SumSample, SumsFile
+from fieldnotes.vocabulary_bench.marked import sample_fault
 from fieldnotes.vocabulary_bench.matching import short
 from fieldnotes.vocabulary_bench.opened import Mistake, Opened, Place, Source
 
@@ -61,6 +63,11 @@ def sample_mistakes(opened: Opened, vocabulary: Vocabulary) -> Iterator[Mistake]
         yield from _limit_samples(source, limits, vocabulary)
     for source, sums in opened.all_of(SumsFile):
         yield from _sum_samples(source, sums, vocabulary)
+    for source, cues in opened.all_of(PrivateCues):
+        for n, sample in enumerate(cues.samples):
+            if fault := sample_fault(sample, vocabulary):
+                text = f'in "{sample}" the finder of private words {fault}. Mend the phrases or the sample.'
+                yield source.mistake(("samples", n), text)
 
 
 def read_sentences(reader: Reader, vocabulary: Vocabulary, sentences: Sequence[str]) -> Narration:

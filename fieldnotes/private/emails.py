@@ -54,12 +54,12 @@ def _local_start(tokens: Sequence[Token], at: int, starts: set[int], vocabulary:
         same_word = (before.breath, before.word) == (tokens[first].breath, tokens[first].word)
         if before.text in joints and first > 1:
             first -= 2
-        elif (
-            same_word
-            or (len(before.text) == 1 and before.text not in ("a", "i"))
-            or (_number(tokens, first, vocabulary) and not before.stop and not before.mark)
-        ):
+        elif before.stop or before.mark:
+            break
+        elif same_word or (len(before.text) == 1 and before.text not in ("a", "i")):
             first -= 1
+        elif _number(tokens, first, vocabulary):
+            first -= 1  # "bettina forty two": the word before the number belongs to it
         else:
             break
     return first

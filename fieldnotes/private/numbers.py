@@ -174,7 +174,7 @@ def _lettered_codes(tokens: Sequence[Token], cues: list[Cue], vocabulary: Vocabu
             first = _past_links(tokens, last, links)
             end = first
             while end < len(tokens) and _code_sign(
-                tokens[end], numbers.digits.keys() | numbers.zero_in_a_row
+                tokens[end], frozenset(numbers.digits) | numbers.zero_in_a_row
             ):
                 end += 1
                 if tokens[end - 1].stop in (".", "?", "!"):

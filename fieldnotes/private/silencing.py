@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import numpy.typing as npt
@@ -26,7 +26,7 @@ OPUS_BIT_RATE = 64_000
 GAP_S = (0.1, 600.0)  # as in hearing: smaller jumps are jitter of the clock, larger ones are broken clocks
 OPUS_MARGIN_S = 0.03  # what a lossy encoder smears in and out of a stretch is cut off on both sides
 BLOCK = 4096
-Block = npt.NDArray[np.generic]  # (channels, n)
+Block = npt.NDArray[Any]  # (channels, n)
 
 
 def silenced_copy(source: Path, target_stem: Path, silences: Sequence[tuple[float, float]]) -> Path:
@@ -70,7 +70,7 @@ def _write(
     with av.open(str(target), "w", format="flac" if lossless else "ogg", options=flags) as out:
         written = out.add_stream("flac" if lossless else "libopus", rate=rate)
         assert isinstance(written, av.AudioStream)
-        written.layout, written.format = layout, form  # type: ignore[assignment]
+        written.layout, written.format = layout, form
         written.codec_context.options = {"flags": "+bitexact"}
         if not lossless:
             written.bit_rate = OPUS_BIT_RATE

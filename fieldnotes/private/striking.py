@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Any, TypeVar
 
 from pydantic import BaseModel
@@ -52,18 +53,15 @@ def strike(visit: Visit, transcript: Transcript, vocabulary: Vocabulary, region:
         found = find_private(transcript, vocabulary, known, region, makes)
         said = _said(transcript, found, vocabulary)
 
-        def find(
-            text: str, known: Sequence[str] = known, said: Sequence[Said] = said
-        ) -> Sequence[PrivateWords]:
-            return _in_string(text, said, known, vocabulary, region, makes)
-
+        find = partial(_in_string, said=said, known=known, vocabulary=vocabulary, region=region, makes=makes)
         cleaned, in_record = _struck_record(visit, find)
         found = (*found, *_more(transcript, said, found, vocabulary))
         if not found and not in_record:
             return Struck(visit=visit, transcript=transcript, silences=_silences(transcript, spoken))
         spoken += found
-        counts = Counter({one.kind: one.count for one in visit.struck})
-        now = Counter(one.kind for one in found) + Counter({"name": len(known)})
+        counts: Counter[PrivateKind] = Counter({one.kind: one.count for one in visit.struck})
+        names: Counter[PrivateKind] = Counter({"name": len(known)})
+        now = Counter(one.kind for one in found) + names
         counts += now + Counter({kind: n for kind, n in in_record.items() if kind not in now})
         struck = tuple(StruckCount(kind=kind, count=counts[kind]) for kind in sorted(ORDER) if counts[kind])
         visit, transcript = (

@@ -16,6 +16,7 @@ from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.measures import NumberWords, Retractions, Spelling
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile, Phrases
 from fieldnotes.vocabulary.phrases import Choice, PhraseMistake, Sequence, parse, wordings
+from fieldnotes.vocabulary.private import PrivateCues
 from fieldnotes.vocabulary.rules import RuleFile
 from fieldnotes.vocabulary.sums import SumsFile
 from fieldnotes.vocabulary_bench.opened import Mistake, Opened, Place, Source
@@ -39,6 +40,10 @@ def matching_mistakes(opened: Opened) -> Iterator[Mistake]:
         if heard or judged:
             for at, phrase in _phrases(source.model, type(source.model), ()):
                 for text in _reasons(phrase, fillers, names or judged, judged):
+                    yield source.mistake(at, f'"{short(phrase)}" {text}')
+        if isinstance(source.model, PrivateCues):  # its finder drops no fillers
+            for at, phrase in _phrases(source.model, PrivateCues, ()):
+                for text in _reasons(phrase, frozenset(), names=True, judged=False):
                     yield source.mistake(at, f'"{short(phrase)}" {text}')
         if isinstance(source.model, (Grammar, NumberWords, Spelling, Retractions)):
             yield from _word_mistakes(source, fillers if isinstance(source.model, Grammar) else frozenset())

@@ -16,8 +16,10 @@ from fieldnotes.vocabulary.explanations import ExplanationsFile
 from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.phrases import parse
+from fieldnotes.vocabulary.private import PrivateCues
 from fieldnotes.vocabulary.rules import Rule, RuleFile
 from fieldnotes.vocabulary.sums import SampleReading, SumRule, SumSample, SumsFile
+from fieldnotes.vocabulary_bench.marked import sample_fault
 from fieldnotes.vocabulary_bench.matching import short
 from fieldnotes.vocabulary_bench.opened import Mistake, Opened, Place, Source
 
@@ -65,6 +67,11 @@ def sample_mistakes(opened: Opened, vocabulary: Vocabulary) -> Iterator[Mistake]
         yield from _sum_samples(source, sums, vocabulary)
     for source, held in opened.all_of(ExplanationsFile):
         yield from _explanation_samples(source, held)
+    for source, cues in opened.all_of(PrivateCues):
+        for n, sample in enumerate(cues.samples):
+            if fault := sample_fault(sample, vocabulary):
+                text = f'in "{sample}" the finder of private words {fault}. Mend the phrases or the sample.'
+                yield source.mistake(("samples", n), text)
 
 
 def read_sentences(reader: Reader, vocabulary: Vocabulary, sentences: Sequence[str]) -> Narration:

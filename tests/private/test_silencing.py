@@ -50,7 +50,8 @@ def tone(seconds: float, rate: int) -> npt.NDArray[np.int16]:
     wave = (0.2 + 0.15 * np.sin(2 * np.pi * 1.3 * t) * np.sin(2 * np.pi * 0.37 * t)) * np.sin(
         2 * np.pi * 300 * t
     )
-    return (wave * 32767).astype(np.int16)
+    sound: npt.NDArray[np.int16] = (wave * 32767).astype(np.int16)
+    return sound
 
 
 @pytest.mark.parametrize(("suffix", "codec", "rate", "layout"), LOSSLESS.values(), ids=LOSSLESS.keys())

@@ -18,7 +18,7 @@ from typing import Annotated, Any, NoReturn
 import typer
 
 from fieldnotes import __version__
-from fieldnotes.commands.job_files import key_app, seal, verify
+from fieldnotes.commands.job_files import amend, key_app, seal, share, verify
 from fieldnotes.commands.vocab import vocab_app
 from fieldnotes.commands.write import write
 from fieldnotes.errors import FieldnotesError
@@ -34,6 +34,8 @@ app = typer.Typer(
 app.command()(write)
 app.command()(verify)
 app.command()(seal)
+app.command()(amend)
+app.command()(share)
 app.add_typer(key_app, name="key")
 app.add_typer(vocab_app, name="vocab")
 

@@ -26,6 +26,9 @@ GROUND = {
     "vocabulary",
 }  # all stages stand on these
 TOP = {
+    "papers",
+    "job_file",
+    "sharing",
     "cli",
     "commands",
     "visit",

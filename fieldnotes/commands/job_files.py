@@ -1,11 +1,13 @@
-"""`fieldnotes verify`, `seal` and `key new`: the job folder as a file that proves itself."""
+"""What is done with a finished job folder: `fieldnotes verify`, `seal`, `amend`, `share` and `key new`."""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 import typer
+
+from fieldnotes.commands.options import SettingsFile, VocabFolder
 
 JobFolder = Annotated[Path, typer.Argument(metavar="FOLDER", help="The job folder.")]
 
@@ -63,6 +65,54 @@ def seal(
             f"{folder} is not whole, so it is not sealed: {problems[0]}; see: fieldnotes verify {folder}"
         )
     typer.echo(sealed(folder, key, signer, present_time()))
+
+
+def amend(
+    folder: JobFolder,
+    record: Annotated[Path, typer.Option(metavar="FILE", help="The corrected visit.json.")],
+    reason: Annotated[str, typer.Option(metavar="TEXT", help="Why there is a later version.")],
+    by: Annotated[str, typer.Option(metavar="NAME", help="Who corrected it.")],
+    settings: SettingsFile = None,
+    vocab: VocabFolder = None,
+) -> None:
+    """Add a later version of the record and its documents beside the earlier ones, which stay as they are.
+
+    Example: fieldnotes amend jobs/1042 --record corrected.json --reason "serial number" --by "A. Lindqvist"
+    """
+    from fieldnotes.job_file import Why, amend_job, open_job
+    from fieldnotes.visit import settings_for
+    from fieldnotes.vocabulary.load import load_vocabulary
+
+    shop = settings_for(settings, None, None)
+    vocabulary = load_vocabulary(vocab or shop.pages.vocab)
+    typer.echo(amend_job(open_job(folder), record, Why(reason, by), shop, vocabulary))
+
+
+def share(
+    folder: JobFolder,
+    recipient: Annotated[
+        Literal["claim", "customer"], typer.Option("--for", help="Who gets it.", show_default=False)
+    ],
+    out: Annotated[Path, typer.Option(metavar="FILE.zip", help="The ZIP file to write.")],
+    settings: SettingsFile = None,
+    vocab: VocabFolder = None,
+) -> None:
+    """Write the copy that leaves the shop: private words struck out, and silent in the recordings.
+
+    Example: fieldnotes share jobs/1042 --for claim --out claim-1042.zip
+    """
+    from fieldnotes.job_file import open_job
+    from fieldnotes.sharing import share as shared
+    from fieldnotes.visit import settings_for
+    from fieldnotes.vocabulary.load import load_vocabulary
+
+    shop = settings_for(settings, None, None)
+    done = shared(open_job(folder), recipient, out, shop, load_vocabulary(vocab or shop.pages.vocab))
+    typer.echo(done.path)
+    if recipient == "claim":
+        counts = ", ".join(f"{each.kind}: {each.count}" for each in done.struck) or "nothing found"
+        typer.echo(f"Struck out – {counts}; {done.silenced_s:.1f} s of sound silenced.", err=True)
+        typer.echo("Not everything private can be found: read the claim sheet before you send it.", err=True)
 
 
 @key_app.command("new")

@@ -39,6 +39,12 @@ def write(
         typer.Option(metavar="LIST", help="Which of office, customer, claim to make; else all, or as set."),
     ] = None,
     settings: SettingsFile = None,
+    strike_private: Annotated[
+        bool,
+        typer.Option(
+            "--strike-private", help="Strike private words out of all documents, not the claim sheet alone."
+        ),
+    ] = False,
     replace: Annotated[bool, typer.Option("--replace", help="Write over an existing job folder.")] = False,
     quiet: Annotated[
         bool, typer.Option("--quiet", "-q", help="Show nothing but errors and the report's path.")
@@ -49,6 +55,7 @@ def write(
     Example: fieldnotes write kitchen.m4a cellar.m4a --out jobs/1042 --job 1042 --technician "R. Vale"
     """
     from fieldnotes.hear import hear
+    from fieldnotes.papers import papers
     from fieldnotes.progress import Shown
     from fieldnotes.trade_terms import terms_heard_of, terms_of
     from fieldnotes.visit import (
@@ -61,7 +68,7 @@ def write(
         visit_of,
     )
     from fieldnotes.vocabulary.load import load_vocabulary
-    from fieldnotes.write import Contents, check_destination, write_job
+    from fieldnotes.write import check_destination, write_job
 
     # whatever can be wrong is told before the slow part, which is hearing
     day = day_given(date) or date_in_name(recordings)
@@ -81,7 +88,8 @@ def write(
     progress.stage("understanding and judging")
     visit = visit_of(transcript, vocabulary, Order(job, technician, customer, day))
     progress.stage("writing")
-    report = write_job(Contents(visit, transcript, shop), recordings, out, replace=replace)
+    both = papers(visit, transcript, shop, vocabulary, struck_everywhere=strike_private)
+    report = write_job(both.office, recordings, out, claim=both.claim, replace=replace)
     progress.told("Notice", visit.notices)
     progress.told("Still missing", [gap.what for gap in visit.gaps])
     typer.echo(report)

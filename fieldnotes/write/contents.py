@@ -12,8 +12,8 @@ from fieldnotes.records import Visit
 from fieldnotes.settings import Document, Settings
 from fieldnotes.transcript import Transcript
 
-RECORD, CHECKLIST, CAPTIONS = "visit.json", "checklist.csv", "transcript.vtt"
-ALWAYS = (RECORD, CHECKLIST, CAPTIONS)  # whatever documents are asked for
+RECORD, CHECKLIST, CAPTIONS, FINDINGS = "visit.json", "checklist.csv", "transcript.vtt", "findings.vtt"
+ALWAYS = (RECORD, CHECKLIST, CAPTIONS, FINDINGS)  # whatever documents are asked for
 PAGES: Mapping[Document, tuple[str, ...]] = MappingProxyType(
     {"office": ("report.html", "report.md"), "customer": (), "claim": ()}
 )  # rendered from the template of the same name

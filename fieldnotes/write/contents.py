@@ -15,7 +15,7 @@ from fieldnotes.transcript import Transcript
 RECORD, CHECKLIST, CAPTIONS, FINDINGS = "visit.json", "checklist.csv", "transcript.vtt", "findings.vtt"
 ALWAYS = (RECORD, CHECKLIST, CAPTIONS, FINDINGS)  # whatever documents are asked for
 PAGES: Mapping[Document, tuple[str, ...]] = MappingProxyType(
-    {"office": ("report.html", "report.md"), "customer": (), "claim": ()}
+    {"office": ("report.html", "report.md", "report.txt"), "customer": (), "claim": ("claim.html",)}
 )  # rendered from the template of the same name
 
 

@@ -9,8 +9,9 @@ import math
 import re
 from decimal import Decimal
 
-from fieldnotes.records import Evidence
+from fieldnotes.records import Evidence, Item
 
+LONGEST_NAME = 6  # words; what is longer is no name of a thing but a sentence of the speaker
 PLEASE_CHECK_BELOW = 0.6  # confidence under which a line carries the "please check" mark
 NO_BREAK, NARROW_NO_BREAK, MINUS = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}", "\N{MINUS SIGN}"
 
@@ -74,3 +75,8 @@ def quantity(value: float, unit: str) -> str:
 def is_doubtful(evidence: Evidence) -> bool:
     """Whether the words were heard so unclearly that somebody must check them."""
     return evidence.confidence < PLEASE_CHECK_BELOW
+
+
+def is_unnamed(item: Item) -> bool:
+    """Whether the text of a line lacks the name of what it is about, so that it has to stand in front."""
+    return item.about.lower() not in item.text.lower() and len(item.about.split()) <= LONGEST_NAME

@@ -22,7 +22,10 @@ from tests.hear.sounds import Beeper, beeps, write_sound
 
 from .conftest import DEMO, Run, files_in
 
-PAGES = {"visit.json", "report.html", "report.md", "transcript.vtt", "checklist.csv"}
+PAGES = {
+    "visit.json", "report.html", "report.md", "report.txt", "claim.html", "transcript.vtt", "findings.vtt",
+    "checklist.csv",
+}  # fmt: skip
 
 
 def visit_in(folder: Path) -> dict[str, object]:

@@ -16,6 +16,7 @@ PAGES = sorted(
     if path.suffix in {".html", ".md", ".txt", ".svg", ".jinja"}
 )
 
+
 def test_own_template_is_laid_over_the_built_in_ones(tmp_path: Path) -> None:
     (tmp_path / "report.md").write_text(
         '{% import "words.jinja" as words %}{{ words.title }}: {{ visit.job.number }}\n'

@@ -33,11 +33,12 @@ def webvtt(transcript: Transcript) -> str:
             blocks.append(f"NOTE {text}")
         else:
             last = max(end if end is not None else start, start + SHORTEST)
-            blocks.append(f"{_timestamp(start)} --> {_timestamp(last)}\n{text}")
+            blocks.append(f"{timestamp(start)} --> {timestamp(last)}\n{text}")
     return "\n\n".join(blocks) + "\n"
 
 
-def _timestamp(seconds: float) -> str:
+def timestamp(seconds: float) -> str:
+    """A time of the visit as WebVTT writes it: 61.2 -> "00:01:01.200"."""
     thousandths = round(seconds * 1000)
     whole, rest = divmod(thousandths, 1000)
     return f"{whole // 3600:02d}:{whole // 60 % 60:02d}:{whole % 60:02d}.{rest:03d}"

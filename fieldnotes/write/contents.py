@@ -13,11 +13,15 @@ from fieldnotes.settings import Document, Settings
 from fieldnotes.transcript import Transcript
 from fieldnotes.write.wording import is_doubtful
 
-RECORD, CHECKLIST, CAPTIONS = "visit.json", "checklist.csv", "transcript.vtt"
+RECORD, CHECKLIST, CAPTIONS, FINDINGS = "visit.json", "checklist.csv", "transcript.vtt", "findings.vtt"
 TRANSCRIPT = "transcript.json"  # every word with its time and confidence
-ALWAYS = (RECORD, CHECKLIST, CAPTIONS, TRANSCRIPT)  # whatever documents are asked for
+ALWAYS = (RECORD, CHECKLIST, CAPTIONS, TRANSCRIPT, FINDINGS)  # whatever documents are asked for
 PAGES: Mapping[Document, tuple[str, ...]] = MappingProxyType(
-    {"office": ("report.html", "report.md"), "customer": ("customer.html",), "claim": ()}
+    {
+        "office": ("report.html", "report.md", "report.txt"),
+        "customer": ("customer.html",),
+        "claim": ("claim.html",),
+    }
 )  # rendered from the template of the same name
 
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from fieldnotes.write.captions import webvtt
 from fieldnotes.write.checklist import checklist_csv
-from fieldnotes.write.contents import CAPTIONS, CHECKLIST, PAGES, RECORD, TRANSCRIPT, Contents
+from fieldnotes.write.contents import CAPTIONS, CHECKLIST, FINDINGS, PAGES, RECORD, TRANSCRIPT, Contents
+from fieldnotes.write.findings import findings_vtt
 from fieldnotes.write.pages import render_pages
 from fieldnotes.write.schema import visit_json
 
 
 def documents(office: Contents, claim: Contents | None = None) -> dict[str, bytes]:
-    """What the settings ask for, and the record, the check list and the captions.
+    """What the settings ask for, and the record, the check list, the captions and the findings.
 
     Args:
         office: the visit as it was heard.
@@ -23,6 +24,7 @@ def documents(office: Contents, claim: Contents | None = None) -> dict[str, byte
         CHECKLIST: checklist_csv(office.visit),
         CAPTIONS: webvtt(office.transcript),
         TRANSCRIPT: office.transcript.model_dump_json() + "\n",
+        FINDINGS: findings_vtt(office.visit),
     }
     for document in office.settings.pages.documents:
         made |= render_pages((claim or office) if document == "claim" else office, PAGES[document])

@@ -18,12 +18,22 @@ from fieldnotes.places import data_folder
 from fieldnotes.write import wording
 from fieldnotes.write.captions import breath_text, breath_times
 from fieldnotes.write.contents import Contents, shown_explanations
-from fieldnotes.write.logo import logo_uri
+from fieldnotes.write.logo import logo_link
 from fieldnotes.write.markdown_text import markdown_text
+from fieldnotes.write.on_site import local_time, minutes_on_site
+from fieldnotes.write.plain_text import plain_text
 from fieldnotes.write.playback import file_link, is_sound, media_link
+from fieldnotes.write.timeline import NARROW, WIDE, chart_of
 
 # how a value becomes text of a page, by the ending of its name
-WRITERS: dict[str, Callable[[str], str]] = {".html": wording.one_line, ".md": markdown_text}
+WRITERS: dict[str, Callable[[str], str]] = {
+    ".html": wording.one_line,
+    ".md": markdown_text,
+    ".txt": plain_text,
+    ".svg": wording.one_line,
+}
+TIMELINE = "timeline.svg"
+TEMPLATES = {*WRITERS, ".jinja", ".css", ".js"}  # endings
 _EMPTY_LINES = re.compile(r"\n([ ]*\n){2,}")
 
 
@@ -32,6 +42,16 @@ def render_pages(contents: Contents, pages: Iterable[str]) -> dict[str, str]:
     folders = template_folders(contents.settings.pages.templates)
     names = _names(contents)
     return {page: _render(page, _environment(folders, Path(page).suffix), names) for page in pages}
+
+
+def timeline_svg(contents: Contents) -> str:
+    """The timeline as a drawing that carries its own colours, for an image; empty where no item has a time.
+
+    Raises TemplateError with the template's file and line.
+    """
+    if chart_of(contents.visit, WIDE) is None:
+        return ""
+    return render_pages(contents, [TIMELINE])[TIMELINE]
 
 
 def template_folders(own: Path | None) -> tuple[Path, ...]:
@@ -60,7 +80,7 @@ def _names(contents: Contents) -> dict[str, Any]:
     return {
         "visit": visit,
         "shop": contents.settings.shop,
-        "logo": logo_uri(contents.settings.shop.logo),
+        "logo": logo_link(contents.settings.shop.logo),
         "explanations": [
             {"title": each.title, "text": each.text, "alt": each.alt, "drawing": Markup(each.drawing)}
             for each in shown_explanations(contents)
@@ -69,7 +89,9 @@ def _names(contents: Contents) -> dict[str, Any]:
         "notices": list(dict.fromkeys((*visit.notices, *transcript.notices))),
         "sounds": [r for r in recordings if is_sound(r)],
         "play": lambda evidence: media_link(recordings, evidence.start, evidence.end, beside=beside),
+        "minutes_on_site": minutes_on_site(visit.job.started, visit.job.ended),
         "file_link": lambda file: beside + file_link(file),
+        "timeline": {"wide": chart_of(visit, WIDE), "narrow": chart_of(visit, NARROW)},
     }
 
 
@@ -90,13 +112,17 @@ def _environment(folders: tuple[Path, ...], ending: str) -> jinja2.Environment:
     )
     environment.filters |= {
         "clock": wording.clock,
+        "local_time": local_time,
         "number": wording.number,
         "quantity": wording.quantity,
         "sentence": wording.sentence,
         "plainly": wording.plainly,
     }
-    environment.tests["doubtful"] = wording.is_doubtful
-    environment.tests["only"] = wording.names_only
+    environment.tests |= {
+        "doubtful": wording.is_doubtful,
+        "unnamed": wording.is_unnamed,
+        "only": wording.names_only,
+    }
     return environment
 
 
@@ -128,7 +154,5 @@ def _render(page: str, environment: jinja2.Environment, names: dict[str, Any]) -
 def _place(fault: BaseException, page: str) -> str:
     """File and line of the template; Jinja gives its own frames the template's file name and line."""
     frames = traceback.extract_tb(fault.__traceback__)
-    inside = [
-        frame for frame in frames if Path(frame.filename).suffix in {".html", ".md", ".jinja", ".css", ".js"}
-    ]
+    inside = [frame for frame in frames if Path(frame.filename).suffix in TEMPLATES]
     return f"{inside[-1].filename}, line {inside[-1].lineno}" if inside else page

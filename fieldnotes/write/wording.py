@@ -10,8 +10,9 @@ import re
 from collections.abc import Collection, Iterable
 from decimal import Decimal
 
-from fieldnotes.records import Evidence
+from fieldnotes.records import Evidence, Item
 
+LONGEST_NAME = 6  # words; what is longer is no name of a thing but a sentence of the speaker
 PLEASE_CHECK_BELOW = 0.6  # confidence under which a line carries the "please check" mark
 NO_BREAK, NARROW_NO_BREAK, MINUS = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}", "\N{MINUS SIGN}"
 
@@ -87,3 +88,8 @@ def plainly(text: str, instead: Iterable[tuple[str, str]]) -> str:
 def names_only(about: str, names: Collection[str]) -> bool:
     """Whether an item is about nothing but these things: "power disconnected; supply shut"."""
     return all(each in names for each in about.split("; "))
+
+
+def is_unnamed(item: Item) -> bool:
+    """Whether the text of a line lacks the name of what it is about, so that it has to stand in front."""
+    return item.about.lower() not in item.text.lower() and len(item.about.split()) <= LONGEST_NAME

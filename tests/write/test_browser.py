@@ -21,16 +21,16 @@ pytestmark = [
     pytest.mark.browser,
     pytest.mark.skipif(CHROMIUM is None, reason="no chromium on the PATH"),
 ]
-# Clicks the time of the check at 01:01, notes what plays, and lets the words come to their end.
+# Clicks a link to the check at 01:01, notes what plays, and lets the words come to their end.
 CLICK = """
 <script>
 addEventListener("load", async () => {
-  const link = document.querySelector('a[href="kitchen.wav#t=61.2,66"]');
+  const link = document.querySelector('PLACE a[href="kitchen.wav#t=61.2,66"]');
   const audio = document.querySelector("audio");
   const note = (name, value) => document.body.setAttribute("data-" + name, value);
   const ready = () => new Promise((done) => setTimeout(done, 200));
   while (audio.readyState < 1) await ready();
-  link.click();
+  link.dispatchEvent(new MouseEvent("click", { bubbles: true, cancelable: true }));
   await ready();
   note("started", [Math.floor(audio.currentTime), audio.paused, link.getAttribute("aria-current")].join());
   audio.currentTime = 66.5;
@@ -77,11 +77,15 @@ def test_page_opens_from_disk_and_shows_the_lines(report: Path) -> None:
     assert '<html lang="en" class="scripted">' in page
 
 
-def test_time_link_plays_its_words_and_stops(report: Path) -> None:
+@pytest.mark.parametrize(
+    ("document", "place"),
+    [("report.html", "td"), ("report.html", ".timeline"), ("claim.html", "td")],
+    ids=["time in the report", "mark of the timeline", "time in the claim"],
+)
+def test_link_plays_its_words_and_stops(report: Path, document: str, place: str) -> None:
     clicking = report.with_name("clicking.html")
-    clicking.write_text(
-        report.read_text(encoding="utf-8").replace("</body>", CLICK + "</body>"), encoding="utf-8"
-    )
+    page = report.with_name(document).read_text(encoding="utf-8")
+    clicking.write_text(page.replace("</body>", CLICK.replace("PLACE", place) + "</body>"), encoding="utf-8")
     page = open_in_chromium(clicking, "--virtual-time-budget=6000", "--dump-dom")
 
     assert 'data-started="61,false,true"' in page

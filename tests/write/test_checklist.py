@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 
 import pytest
 
@@ -41,13 +42,22 @@ def test_every_row_ends_as_rfc_4180_asks() -> None:
     assert text.count("\r\n") == text.count("\n") == 1 + len(FULL.checks)
 
 
+def test_every_cell_is_quoted() -> None:
+    """So that a program which also parts rows at semicolons finds no cell that begins with "=" (RFC 4180, 2.5)."""
+    check = FULL.checks[0].model_copy(update={"text": "Hose is fine;=1+1"})
+    text = checklist_csv(FULL.model_copy(update={"checks": (check,)}))
+
+    assert all(re.fullmatch(r'"[^"]*"(,"[^"]*")*', row) for row in text.splitlines())
+    assert ',"Hose is fine;=1+1",' in text
+
+
 @pytest.mark.parametrize(
     ("text", "cell"),
     [
         ("=SUM(A1)", "'=SUM(A1)"), ("+1 800", "'+1 800"), ("-2.5", "-2.5"), ("+7", "+7"), ("-", "'-"),
         ("@x", "'@x"),
-        ("\tx", "'\tx"), ("\rx", "'\rx"), ("'=x", "''=x"), ("'tis", "'tis"), ("a=b", "a=b"), ("", ""),
-        ("-1-1", "'-1-1"), ("-2\n", "'-2\n"),
+        ("\tx", " x"), ("\t=x", "' =x"), ("\r\n=x", "' =x"), ("\x00=x", "'=x"), ("  =x", "' =x"), ("\xa0=x", "'\xa0=x"),
+        ("'=x", "''=x"), ("'tis", "'tis"), ("a=b", "a=b"), ("", ""), ("-1-1", "'-1-1"), ("-2\n", "'-2 "),
     ],
 )  # fmt: skip
 def test_cells_that_would_calculate_get_an_apostrophe(text: str, cell: str) -> None:

@@ -20,7 +20,10 @@ from fieldnotes.write import Contents, check_destination, folder, keeping, write
 
 from .visits import CELLAR, FULL, FULL_TRANSCRIPT, KITCHEN, sha256
 
-PAGES = {"visit.json", "report.html", "report.md", "transcript.vtt", "transcript.json", "checklist.csv"}
+PAGES = {
+    "visit.json", "report.html", "report.md", "report.txt", "transcript.vtt", "transcript.json", "findings.vtt",
+    "checklist.csv",
+}  # fmt: skip
 Files = dict[str, bytes]
 WRITTEN = datetime(2026, 3, 2, 18, 30, tzinfo=UTC)
 

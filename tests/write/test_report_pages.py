@@ -91,7 +91,9 @@ def test_markdown_says_every_line_and_quote_once() -> None:
 
 
 def test_both_pages_keep_the_agreed_order() -> None:
-    assert [text for _, text in html().headings] == ["Visit report", *ORDER]
+    on_the_web = [*ORDER[: ORDER.index("Check list")], "Timeline", *ORDER[ORDER.index("Check list") :]]
+
+    assert [text for _, text in html().headings] == ["Visit report", *on_the_web]
     assert markdown().headings == ["Visit report", *ORDER]
 
 
@@ -168,6 +170,16 @@ def test_number_that_cannot_be_is_shown_with_the_one_that_fits() -> None:
     assert words in html(visit).texts["doubt"]
     assert words in "\n".join(markdown(visit).paragraphs)
     assert "would fit" not in html(plain).visible + "\n".join(markdown(plain).paragraphs)
+
+
+@pytest.mark.parametrize("name", ["report.html", "report.md", "report.txt"])
+def test_times_on_site_are_those_of_the_wall_clock(name: str) -> None:
+    job = FULL.job.model_copy(update={"started": "2026-03-02T09:05:00", "ended": "2026-03-03T00:20:00"})
+    page = page_of(name, FULL.model_copy(update={"job": job}))
+
+    assert "09:05" in page
+    assert "2026-03-03 00:20" in page
+    assert "T09:05" not in page
 
 
 @pytest.mark.parametrize(

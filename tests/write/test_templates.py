@@ -10,6 +10,12 @@ from fieldnotes.errors import TemplateError
 
 from .visits import page_of
 
+PAGES = sorted(
+    path
+    for path in (Path(__file__).parents[2] / "templates").iterdir()
+    if path.suffix in {".html", ".md", ".txt", ".svg", ".jinja"}
+)
+
 
 def test_own_template_is_laid_over_the_built_in_ones(tmp_path: Path) -> None:
     (tmp_path / "report.md").write_text(
@@ -59,10 +65,10 @@ def test_missing_folder_of_templates_is_refused(tmp_path: Path) -> None:
         page_of("report.html", templates=tmp_path / "nowhere")
 
 
-@pytest.mark.parametrize("name", ["report.html", "report.md", "words.jinja"])
-def test_built_in_templates_leave_the_escaping_alone(name: str) -> None:
+@pytest.mark.parametrize("path", PAGES, ids=lambda path: path.name)
+def test_built_in_templates_leave_the_escaping_alone(path: Path) -> None:
     """`|safe` and `~` are the two ways round it; a head comment tells the owner which names there are."""
-    text = (Path(__file__).parents[2] / "templates" / name).read_text(encoding="utf-8")
+    text = path.read_text(encoding="utf-8")
 
     assert "|safe" not in text.replace(" ", "")
     assert "~" not in text

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldnotes.write.wording import clock, number, one_line, quantity, sentence
+from fieldnotes.records import Evidence, Item
+from fieldnotes.write.wording import clock, is_unnamed, number, one_line, quantity, sentence
 
 
 @pytest.mark.parametrize(
@@ -47,3 +48,19 @@ def test_sentence_keeps_capitals_inside() -> None:
 
 def test_one_line_drops_what_a_page_must_not_hold() -> None:
     assert one_line("a\x00b\r\n\tc\u2028d\ufffee\xa0f") == "ab c de\xa0f"
+
+
+@pytest.mark.parametrize(
+    ("about", "text", "unnamed"),
+    [
+        ("drain hose", "Drain hose is not kinked.", False),
+        ("supply voltage", "Voltage at the outlet.", True),
+        ("washer", "Top-load Washer calibrated.", False),
+        ("it started about three weeks ago, on Sundays", "Customer reported: since three weeks.", False),
+    ],
+    ids=["named", "not named", "in capitals", "a whole sentence is no name"],
+)
+def test_name_is_asked_for_where_the_text_lacks_it(about: str, text: str, unnamed: bool) -> None:
+    said = Evidence(start=1.0, end=2.0, quote=text, confidence=0.9)
+
+    assert is_unnamed(Item(about=about, text=text, evidence=said)) is unnamed

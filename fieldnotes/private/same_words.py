@@ -10,6 +10,7 @@ from fieldnotes.private.tokens import Token
 from fieldnotes.records import PrivateKind
 from fieldnotes.vocabulary.load import Vocabulary
 
+WHOLE_NUMBER = 7  # a shorter one, such as a gate code, stands in serial numbers by chance
 PART_OF_NUMBER = 4  # so many digits of a longer number are private alone; a reading seldom has as many
 
 
@@ -82,4 +83,4 @@ def _places(texts: list[str], said: Said) -> Iterator[tuple[int, int]]:
 def _shares_digits(text: str, number: str) -> bool:
     if not text.isdigit() or len(text) < PART_OF_NUMBER:
         return False
-    return text in number or number in text
+    return text in number or (number in text and len(number) >= WHOLE_NUMBER)

@@ -95,7 +95,9 @@ def offset_s(source: tuple[npt.NDArray[np.float64], int], copy: tuple[npt.NDArra
         mono = np.square(sound[0])
         frames = mono[: len(mono) // size * size].reshape(-1, size).mean(axis=1)
         level: npt.NDArray[np.float64] = np.sqrt(frames)[380:760]  # 1.9 s to 3.8 s
-        return level - level.mean()
+        mean = float(level.mean())
+        level -= mean
+        return level
 
     a, b = loudness(*source), loudness(*copy)
     scores = [float(np.dot(a[40:-40], np.roll(b, -shift)[40:-40])) for shift in range(-30, 31)]

@@ -91,6 +91,8 @@ def test_no_planted_word_is_left_and_striking_twice_is_striking_once(mix: list[t
     left += [" ".join(word.text for word in breath.words) for breath in struck.transcript.breaths]
     spoken = [text for text in left if not text.startswith("Serial")]
     assert [(word, text) for word in words for text in spoken if holds(text, word)] == []
+    kept = [item.text for item in struck.visit.complaints if item.text.startswith("Serial")]
+    assert kept == [said for said in sentences if said.startswith("Serial")]  # also beside a code within it
     again = strike(struck.visit, struck.transcript, vocabulary)
     assert (again.visit, again.transcript, again.silences) == (struck.visit, struck.transcript, ())
     assert find_private(struck.transcript, vocabulary) == ()

@@ -12,7 +12,7 @@ import typer
 
 from fieldnotes.cli import app
 from fieldnotes.places import data_folder
-from fieldnotes.settings import PageSettings, Settings
+from fieldnotes.settings import PageSettings, Settings, load_settings
 from fieldnotes.visit import check_templates
 from fieldnotes.vocabulary.packs import PartsFile
 from fieldnotes.vocabulary.yaml_file import load_yaml
@@ -122,7 +122,7 @@ def test_samples_of_vocabulary_have_no_mistake(tmp_path: Path) -> None:
 
     assert set(SAMPLES) == {
         "vocab/parts.yaml", "vocab/appliances/kettle.yaml", "vocab/rules/ours.yaml", "vocab/limits.yaml",
-        "vocab/sums.yaml", "vocab/cautions.yaml", "vocab/gaps.yaml",
+        "vocab/sums.yaml", "vocab/cautions.yaml", "vocab/gaps.yaml", "vocab/explanations/kettle.yaml",
     }  # fmt: skip
     assert told(shop) - told(None) == set()
 
@@ -132,6 +132,14 @@ def test_sample_of_a_part_is_taken(tmp_path: Path) -> None:
     path.write_text(SAMPLES["vocab/parts.yaml"], encoding="utf-8")
 
     assert [part.name for part in load_yaml(path, PartsFile).parts] == ["drain pump"]
+
+
+def test_sample_of_settings_is_taken(tmp_path: Path) -> None:
+    (sample,) = (text for kind, text in BLOCKS if kind == "toml")
+    (tmp_path / "fieldnotes.toml").write_text(sample, encoding="utf-8")
+    (tmp_path / "logo.svg").write_text("<svg/>", encoding="utf-8")
+
+    assert load_settings(None, tmp_path, tmp_path).shop.name == "Harrowby Appliance Care"
 
 
 def test_sample_of_a_template_renders(tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from fieldnotes.bag import amend, record_paths, verify
+from fieldnotes.bag import amend, close_bag, record_paths, verify
 from fieldnotes.bag.tag_files import TAG_FILES, files_in
 from fieldnotes.errors import JobFolderError
 
@@ -102,6 +102,38 @@ def test_last_version_taken_off_as_a_whole_is_noticed_by_its_seal(tmp_path: Path
 
     assert [str(problem) for problem in verify(folder).problems] == [
         "not as it should be: seals/seal-3.json (it seals another state of the folder)"
+    ]
+
+
+def _laid_out(said: dict[str, Any]) -> str:
+    return json.dumps(said, ensure_ascii=False, indent=2) + "\n"
+
+
+@pytest.mark.parametrize(
+    ("alter", "detail"),
+    [
+        (json.dumps, "it is not written as this program writes it"),
+        (lambda said: _laid_out(said | {"extra": 1}), "it does not say which version it amends"),
+        (lambda said: _laid_out(said | {"at": "today"}), "it does not say which version it amends"),
+        (lambda said: _laid_out(said | {"version": 3}), "it amends another version than the one before"),
+        (
+            lambda said: _laid_out(said | {"tag_manifest_sha256": "0" * 64}),
+            "it amends another version than the one before",
+        ),
+    ],
+    ids=["other layout", "another field", "no time", "another version", "another state"],
+)
+def test_amendment_must_lead_to_the_version_before(
+    tmp_path: Path, alter: Callable[[dict[str, Any]], str], detail: str
+) -> None:
+    """Also where the present tag files were made to fit it."""
+    folder = open_bag(tmp_path / "job")
+    path = amended(folder) / "amendment.json"
+    path.write_text(alter(json.loads(path.read_bytes())))
+    close_bag(folder, INFO)
+
+    assert [str(problem) for problem in verify(folder).problems] == [
+        f"not as it should be: data/version-2/amendment.json ({detail})"
     ]
 
 

@@ -47,6 +47,14 @@ def test_key_is_never_written_over(tmp_path: Path, there: str) -> None:
     assert {path.name: path.read_text() for path in tmp_path.iterdir()} == {there: "precious"}
 
 
+def test_key_is_not_written_through_a_link(tmp_path: Path) -> None:
+    (tmp_path / "office.key.pub").symlink_to(tmp_path / "elsewhere")
+
+    with pytest.raises(KeyFileError, match="cannot be written: File exists"):
+        new_key(tmp_path / "office.key")
+    assert not (tmp_path / "elsewhere").exists()
+
+
 def _other_kind(path: Path) -> None:
     key = ec.generate_private_key(ec.SECP256R1())
     path.write_bytes(key.private_bytes(Encoding.PEM, PrivateFormat.PKCS8, NoEncryption()))

@@ -48,9 +48,7 @@ def verify(
         f"{folder} is whole: {found.files} files{f', {found.versions} versions' if found.versions > 1 else ''}"
     )
     if not any(seal.version == found.versions for seal in found.seals):
-        typer.echo(
-            "The present version carries no seal: check sums alone prove no more than that nothing changed by accident."
-        )
+        typer.echo("The present version carries no seal: this shows only that nothing changed by accident.")
     elif key is None:
         typer.echo(
             "A seal says who made it in its own words: compare the key, or give the one that you trust with --key."

@@ -23,7 +23,7 @@ def test_folder_without_a_seal_is_whole_and_said_to_prove_little(here: Path, run
         0,
         "job is whole: 8 files\n"
         "The present version carries no seal: "
-        "check sums alone prove no more than that nothing changed by accident.\n",
+        "this shows only that nothing changed by accident.\n",
         "",
     )
 

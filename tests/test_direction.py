@@ -54,6 +54,7 @@ HEAVY = {  # the modules that may load each
     "pint": {"judge/units.py"},
     "CoolProp": {"judge/sums/refrigerant.py"},
     "jinja2": {"write/pages.py"},
+    "cryptography": {"bag/keys.py"},
 }
 MODULES = sorted(PACKAGE.rglob("*.py"))
 

@@ -4,16 +4,19 @@ own record and documents, and in `earlier/` the tag files of the version before,
 
 from __future__ import annotations
 
-import json
 import os
 import re
 import shutil
-from collections.abc import Mapping
-from datetime import UTC, datetime
-from pathlib import Path
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+from pathlib import Path, PurePosixPath
 from typing import Final, Literal
 
+from pydantic import ConfigDict, Field
+
+from fieldnotes.bag.statements import json_of, utc_text
 from fieldnotes.bag.tag_files import PAYLOAD, TAG_FILES, TAG_MANIFEST, close_bag, files_in, sha256_of
+from fieldnotes.errors import JobFolderError
 from fieldnotes.staging import swap_in, write_through, written_beside
 from fieldnotes.transcript import Plain
 
@@ -25,7 +28,9 @@ _VERSION = re.compile(r"version-([2-9]|[1-9]\d+)")
 class Amendment(Plain):
     """Why there is a later version. The hashes are those of the version before; `at` is UTC in ISO 8601."""
 
-    schema_name: Literal["fieldnotes-amendment/1"] = SCHEMA
+    model_config = ConfigDict(populate_by_name=True)
+
+    schema_: Literal["fieldnotes-amendment/1"] = Field(default=SCHEMA, alias="schema")
     version: int
     reason: str
     by: str
@@ -40,12 +45,16 @@ def version_folder(version: int) -> str:
     return f"{PAYLOAD}/version-{version}" if version > 1 else PAYLOAD
 
 
+def version_numbers(folders: Iterable[str]) -> list[int]:
+    """The versions among the names of the payload's folders, the first first."""
+    found = (_VERSION.fullmatch(name) for name in folders)
+    return [1, *sorted(int(match[1]) for match in found if match)]
+
+
 def record_paths(folder: Path) -> list[Path]:
     """The record of each version, the first first."""
-    payload = folder / PAYLOAD
-    found = (_VERSION.fullmatch(path.name) for path in payload.iterdir() if path.is_dir())
-    later = sorted(int(match[1]) for match in found if match)
-    return [folder / version_folder(version) / RECORD for version in (1, *later)]
+    folders = (path.name for path in (folder / PAYLOAD).iterdir() if path.is_dir())
+    return [folder / version_folder(version) / RECORD for version in version_numbers(folders)]
 
 
 def amend(
@@ -55,31 +64,35 @@ def amend(
 
     Args:
         folder: the bag; it is exchanged for the new one in one step, or stays as it was.
-        files: the version's record and documents by name.
-        reason: why; `by`: who; `at`: when.
+        files: the version's record and documents by name, the record among them.
+        reason: why; `by`: who; `at`: when, with its time zone.
         info: for the new `bag-info.txt`.
 
-    Raises JobFolderError: the folder cannot be written.
+    Raises:
+        JobFolderError: the folder cannot be written, or nobody says why, or who.
     """
+    if not reason.strip() or not by.strip():
+        raise JobFolderError(f"{folder}: a later version needs a reason and the name of who answers for it")
+    _check_names(files)
     folder = folder.resolve()
-    before = record_paths(folder)[-1]
-    version = len(record_paths(folder)) + 1
-    amendment = Amendment(
-        version=version,
-        reason=reason,
-        by=by,
-        at=at.astimezone(UTC).replace(microsecond=0).isoformat().replace("+00:00", "Z"),
-        record=before.relative_to(folder).as_posix(),
-        record_sha256=sha256_of(before),
-        tag_manifest_sha256=sha256_of(folder / TAG_MANIFEST),
-    )
     with written_beside(folder) as staging:
+        before = record_paths(folder)[-1]
+        version = 1 + len(record_paths(folder))
+        amendment = Amendment(
+            version=version,
+            reason=reason,
+            by=by,
+            at=utc_text(at),
+            record=before.relative_to(folder).as_posix(),
+            record_sha256=sha256_of(before),
+            tag_manifest_sha256=sha256_of(folder / TAG_MANIFEST),
+        )
         _link_all(folder, staging)
         target = staging / version_folder(version)
         (target / EARLIER).mkdir(parents=True)
         for name in TAG_FILES:
             (staging / name).rename(target / EARLIER / name)  # a new file takes the place of each
-        for name, content in {**files, AMENDMENT: _json(amendment)}.items():
+        for name, content in {**files, AMENDMENT: json_of(amendment)}.items():
             path = target / name
             path.parent.mkdir(parents=True, exist_ok=True)
             write_through(path, content)
@@ -88,8 +101,14 @@ def amend(
     return folder / version_folder(version)
 
 
-def _json(amendment: Amendment) -> bytes:
-    return (json.dumps(amendment.model_dump(), ensure_ascii=False, indent=2) + "\n").encode()
+def _check_names(files: Mapping[str, bytes]) -> None:
+    """Files stay inside their version, and away from what is written there of itself."""
+    if RECORD not in files:
+        raise ValueError(f"a version needs its {RECORD}")
+    for name in files:
+        path = PurePosixPath(name)
+        if path.is_absolute() or ".." in path.parts or path.parts[0] in (EARLIER, AMENDMENT):
+            raise ValueError(f"{name} is no name for a file of a version")
 
 
 def _link_all(folder: Path, staging: Path) -> None:
@@ -101,3 +120,10 @@ def _link_all(folder: Path, staging: Path) -> None:
             os.link(folder / name, target, follow_symlinks=False)
         except OSError:
             shutil.copy2(folder / name, target, follow_symlinks=False)
+            _write_out(target)
+
+
+def _write_out(path: Path) -> None:
+    """Waits until a copy is on the disk."""
+    with path.open("rb") as file:
+        os.fsync(file.fileno())

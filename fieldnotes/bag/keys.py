@@ -31,7 +31,10 @@ def new_key(path: Path) -> Path:
     try:
         with os.fdopen(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "wb") as file:
             file.write(secret)
-        public.write_bytes(public_pem(key.public_key()))
+            file.flush()
+            os.fsync(file.fileno())
+        with public.open("xb") as file:
+            file.write(public_pem(key.public_key()))
     except OSError as fault:
         raise KeyFileError(f"{path} cannot be written: {fault.strerror}; choose another place") from fault
     return public
@@ -48,7 +51,11 @@ def read_key(path: Path) -> Ed25519PrivateKey:
         raise KeyFileError(f"{path}: others on this device may read the key; close it with: chmod 600 {path}")
     try:
         key = load_pem_private_key(content, password=None)
-    except (ValueError, TypeError, UnsupportedAlgorithm) as fault:
+    except TypeError as fault:
+        raise KeyFileError(
+            f"{path}: is locked with a passphrase, which is not supported; make a key with: fieldnotes key new FILE"
+        ) from fault
+    except (ValueError, UnsupportedAlgorithm) as fault:
         raise KeyFileError(f"{path}: is no private key; make one with: fieldnotes key new FILE") from fault
     if not isinstance(key, Ed25519PrivateKey):
         raise KeyFileError(f"{path}: is a key of another kind; make one with: fieldnotes key new FILE")
@@ -85,12 +92,22 @@ def public_pem(key: Ed25519PublicKey) -> bytes:
     return key.public_bytes(Encoding.PEM, PublicFormat.SubjectPublicKeyInfo)
 
 
-def fingerprint(key: Ed25519PublicKey) -> str:
-    """What people compare: the first 80 bits of the key's SHA-256, in groups of four digits."""
+def key_sha256(key: Ed25519PublicKey) -> str:
+    """The SHA-256 of the key in DER, by which keys are told from each other."""
     from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 
-    digest = hashlib.sha256(key.public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)).hexdigest()
-    return " ".join(digest[n : n + 4] for n in range(0, 20, 4))
+    return hashlib.sha256(key.public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)).hexdigest()
+
+
+def is_signed(content: bytes, signature: bytes, key: Ed25519PublicKey) -> bool:
+    """Whether the signature (64 octets) is of exactly this content and by this key. Source: RFC 8032, 5.1.7."""
+    from cryptography.exceptions import InvalidSignature
+
+    try:
+        key.verify(signature, content)
+    except InvalidSignature:
+        return False
+    return True
 
 
 def _read(path: Path) -> bytes:

@@ -28,22 +28,31 @@ def verify(
 
     Example: fieldnotes verify jobs/1042 --key office.key.pub
     """
+    from fieldnotes.bag import shown
     from fieldnotes.bag import verify as verified
 
     found = verified(folder, key)
     for problem in found.problems:
         typer.echo(str(problem))
     for seal in found.seals:
-        of = f"version {seal.version} of {found.versions}, " if found.versions > 1 else ""
-        typer.echo(f"seal {seal.number}: {of}{seal.signer}, {seal.at}, key {seal.fingerprint}")
+        sealed = f"version {seal.version} of {found.versions}" if found.versions > 1 else "the folder"
+        at = seal.at.removesuffix("Z").replace("T", " at ")
+        typer.echo(
+            f"seal {seal.number} holds: {shown(seal.signer)} sealed {sealed} on {at} UTC with key {seal.fingerprint}"
+        )
     if found.problems:
-        typer.echo(f"{folder} is not as it was: {len(found.problems)} problems", err=True)
+        count = "1 problem" if len(found.problems) == 1 else f"{len(found.problems)} problems"
+        typer.echo(f"{folder} is not as it was: {count}", err=True)
         raise typer.Exit(1)
     typer.echo(
         f"{folder} is whole: {found.files} files{f', {found.versions} versions' if found.versions > 1 else ''}"
     )
     if not any(seal.version == found.versions for seal in found.seals):
         typer.echo("The present version carries no seal: this shows only that nothing changed by accident.")
+    elif key is None:
+        typer.echo(
+            "A seal says who made it in its own words: compare the key, or give the one that you trust with --key."
+        )
 
 
 def seal(
@@ -56,14 +65,8 @@ def seal(
     Example: fieldnotes seal jobs/1042 --key office.key --signer "A. Lindqvist, office"
     """
     from fieldnotes.bag import seal as sealed
-    from fieldnotes.bag import verify as verified
-    from fieldnotes.errors import JobFolderError
     from fieldnotes.present import present_time
 
-    if problems := verified(folder).problems:
-        raise JobFolderError(
-            f"{folder} is not whole, so it is not sealed: {problems[0]}; see: fieldnotes verify {folder}"
-        )
     typer.echo(sealed(folder, key, signer, present_time()))
 
 

@@ -12,10 +12,11 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from fieldnotes.bag import verify
-from fieldnotes.bag.tag_files import MANIFEST
+from fieldnotes.bag import Problem, close_bag, verify
+from fieldnotes.bag.tag_files import DECLARATION, MANIFEST, TAG_MANIFEST
+from fieldnotes.bag.tag_files import INFO as INFO_FILE
 
-from .bags import PAYLOAD, open_bag, sealed_bag
+from .bags import INFO, PAYLOAD, open_bag, sealed_bag
 
 
 @pytest.fixture(scope="module")
@@ -35,19 +36,54 @@ def test_bagit_finds_our_bag_valid(tmp_path: Path, bagit: ModuleType, make: obje
     assert bag.version_info == (1, 0)
 
 
-def test_bagit_writes_the_same_lines_of_the_manifest(tmp_path: Path, bagit: ModuleType) -> None:
-    ours = open_bag(tmp_path / "ours")
-    theirs = tmp_path / "theirs"
+def bag_of_theirs(folder: Path, bagit: ModuleType) -> Path:
+    """The payload of tests/bag/bags.py in a bag made by the package bagit, with what we say of it."""
     for name, content in PAYLOAD.items():
-        (theirs / name).parent.mkdir(parents=True, exist_ok=True)
-        (theirs / name).write_bytes(content)
-    bagit.make_bag(str(theirs), {"External-Identifier": "J-2041"}, checksums=["sha256"])
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_bytes(content)
+    # said by both, else it names itself
+    bagit.make_bag(str(folder), INFO | {"Bag-Software-Agent": "fieldnotes"}, checksums=["sha256"])
+    return folder
 
-    # it lists the files of a folder before those of the folders in it; the order is free (RFC 8493, 2.1.3)
+
+def test_bagit_writes_the_same_tag_files(tmp_path: Path, bagit: ModuleType) -> None:
+    """But for what the standard leaves free: the order of a manifest's lines (RFC 8493, 2.1.3)."""
+    theirs = bag_of_theirs(tmp_path / "theirs", bagit)
+    ours = open_bag(tmp_path / "ours")
+    close_bag(ours, INFO | {"Bag-Software-Agent": "fieldnotes"})
+
     lines = [(folder / MANIFEST).read_bytes().splitlines(keepends=True) for folder in (ours, theirs)]
     assert sorted(lines[0]) == sorted(lines[1])
-    oxum = [line for line in (theirs / "bag-info.txt").read_text().splitlines() if "Oxum" in line]
-    assert oxum[0] in (ours / "bag-info.txt").read_text().splitlines()
+    assert (ours / INFO_FILE).read_bytes() == (theirs / INFO_FILE).read_bytes()
+    # it still declares the last draft before the standard (RFC 8493, 2.1.1)
+    declared = (theirs / DECLARATION).read_bytes()
+    assert (ours / DECLARATION).read_bytes() == declared.replace(b"Version: 0.97\n", b"Version: 1.0\n")
+    assert (ours / DECLARATION).read_bytes() != declared
+
+
+def test_bag_of_bagit_is_read_and_only_its_spelling_told(tmp_path: Path, bagit: ModuleType) -> None:
+    """Of a bag made elsewhere every file is checked; that it is not written as ours are stays a problem."""
+    folder = bag_of_theirs(tmp_path / "job", bagit)
+
+    problems = verify(folder).problems
+    assert {(problem.file, problem.trouble) for problem in problems} <= {
+        (name, "not as it should be") for name in (DECLARATION, MANIFEST, TAG_MANIFEST)
+    }
+    assert (DECLARATION, "not as it should be") in {(problem.file, problem.trouble) for problem in problems}
+
+    (folder / "data" / "report.html").write_bytes(b"<p>evil")
+    (folder / "data" / "extra.txt").write_bytes(b"")
+    assert set(verify(folder).problems) - set(problems) == {
+        Problem("data/report.html", "changed"),
+        Problem("data/extra.txt", "new"),
+    }
+
+
+def test_bag_of_bagit_is_whole_once_its_tag_files_are_ours(tmp_path: Path, bagit: ModuleType) -> None:
+    folder = bag_of_theirs(tmp_path / "job", bagit)
+    close_bag(folder, INFO)
+
+    assert verify(folder).problems == ()
 
 
 def test_bagit_sees_what_we_see(tmp_path: Path, bagit: ModuleType) -> None:

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import errno
+import os
 import shutil
-from collections.abc import Callable
+import tracemalloc
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from fieldnotes.bag import Verified, verify
-from fieldnotes.bag.tag_files import files_in
+from fieldnotes.bag import Verified, close_bag, verify
+from fieldnotes.bag.tag_files import files_in, sha256_of
 from fieldnotes.errors import JobFolderError, KeyFileError
 
-from .bags import open_bag, sealed_bag
+from .bags import INFO, open_bag, sealed_bag
 
 MANY_BITS = 200 * 8  # of larger files every 101st bit is tried, of smaller ones every 11th
 
@@ -43,8 +47,12 @@ def test_whole_folder_has_no_problems(job: Path) -> None:
     assert found.seals[1].fingerprint == found.seals[2].fingerprint != found.seals[0].fingerprint
 
 
-def test_one_flipped_bit_is_found_in_every_file(job: Path) -> None:
-    """Every bit of small files, many of larger ones; the empty file has none."""
+def test_one_flipped_bit_is_found_in_every_file_and_told_by_name(job: Path) -> None:
+    """Every bit of small files, many of larger ones; the empty file has none.
+
+    The tag manifest is listed nowhere: what it says of another file, or the seal of it, no longer holds. A seal
+    that does not fit its signature may be the one or the other, so the statement is told.
+    """
     tried = 0
     for name in files_in(job):
         path = job / name
@@ -54,7 +62,9 @@ def test_one_flipped_bit_is_found_in_every_file(job: Path) -> None:
             flipped = bytearray(content)
             flipped[bit // 8] ^= 1 << bit % 8
             path.write_bytes(flipped)
-            assert verify(job).problems, f"{name}, bit {bit}"
+            told_of = {problem.file for problem in verify(job).problems}
+            named = {"tagmanifest-sha256.txt": "seals/seal-3.json", "seals/seal-3.sig": "seals/seal-3.json"}
+            assert named.get(name, name) in told_of, f"{name}, bit {bit}: {told_of}"
             tried += 1
         path.write_bytes(content)
     assert verify(job).problems == ()
@@ -95,33 +105,84 @@ def _link(job: Path) -> None:
     (job / "data" / "report.html").symlink_to(job.parent / "elsewhere.html")
 
 
-@pytest.mark.parametrize(
-    ("alter", "expected"),
-    [
-        (lambda job: (job / "data" / "extra.txt").write_text("x"), ["new: data/extra.txt"]),
-        (lambda job: (job / "note.txt").write_text("x"), ["new: note.txt"]),
-        (lambda job: (job / "data" / "extra.txt").write_text(""), ["new: data/extra.txt"]),
-        (lambda job: (job / "seals" / "seal-9.sig").write_text(""), ["new: seals/seal-9.sig"]),
-        (lambda job: (job / "data" / "empty.txt").unlink(), ["missing: data/empty.txt"]),
-        (
-            lambda job: (job / "data" / "empty.txt").rename(job / "data" / "blank.txt"),
-            ["new: data/blank.txt", "missing: data/empty.txt"],
-        ),
-        (
-            _swap,
-            [
-                "changed: data/report.html",
-                "not as it should be: data/version-2/amendment.json (it amends another version than the one before)",
-                "changed: data/visit.json",
-            ],
-        ),
-        (
-            _link,
-            ["missing: data/report.html", "not as it should be: data/report.html (a link or a device, not a file)"],
-        ),
-    ],
-    ids=["payload", "beside the payload", "empty", "half a seal", "gone", "renamed", "swapped", "link"],
-)  # fmt: skip
+def _pipe(job: Path) -> None:
+    (job / "manifest-sha256.txt").unlink()
+    os.mkfifo(job / "manifest-sha256.txt")
+
+
+def _write(name: str, content: str = "") -> Callable[[Path], object]:
+    def write(job: Path) -> None:
+        (job / name).parent.mkdir(exist_ok=True)
+        (job / name).write_text(content)
+
+    return write
+
+
+def _remove(name: str) -> Callable[[Path], object]:
+    return lambda job: (job / name).unlink()
+
+
+LINK = "(a link or a device, not a file)"
+ALTERED: dict[str, tuple[Callable[[Path], object], list[str]]] = {
+    "added to the payload": (_write("data/extra.txt", "x"), ["new: data/extra.txt"]),
+    "added beside the payload": (_write("note.txt", "x"), ["new: note.txt"]),
+    "added and empty": (_write("data/extra.txt"), ["new: data/extra.txt"]),
+    "added where earlier tag files lie": (
+        _write("data/version-2/earlier/x"),
+        ["new: data/version-2/earlier/x"],
+    ),
+    "added name on two lines": (
+        _write("data/a\nchanged: \x1b[31m"),
+        ["new: data/a\\nchanged: \\x1b[31m"],
+    ),
+    "added name that is no text": (_write(os.fsdecode(b"\xff.txt")), ["new: \\udcff.txt"]),
+    "half a seal": (_write("seals/seal-9.sig"), ["new: seals/seal-9.sig"]),
+    "taken from the payload": (_remove("data/report.html"), ["missing: data/report.html"]),
+    "taken and empty": (_remove("data/empty.txt"), ["missing: data/empty.txt"]),
+    "declaration taken": (_remove("bagit.txt"), ["missing: bagit.txt"]),
+    "manifest taken": (_remove("manifest-sha256.txt"), ["missing: manifest-sha256.txt"]),
+    "tag manifest taken": (
+        _remove("tagmanifest-sha256.txt"),
+        [
+            "not as it should be: seals/seal-3.json (it seals another state of the folder)",
+            "missing: tagmanifest-sha256.txt",
+        ],
+    ),
+    "earlier seal taken": (_remove("seals/seal-2.json"), ["missing: seals/seal-2.json"]),
+    "signature taken": (_remove("seals/seal-3.sig"), ["missing: seals/seal-3.sig"]),
+    "renamed": (
+        lambda job: (job / "data" / "empty.txt").rename(job / "data" / "blank.txt"),
+        ["new: data/blank.txt", "missing: data/empty.txt"],
+    ),
+    "swapped": (
+        _swap,
+        [
+            "changed: data/report.html",
+            "not as it should be: data/version-2/amendment.json (it amends another version than the one before)",
+            "changed: data/visit.json",
+        ],
+    ),
+    "version out of order": (
+        _write("data/version-7/x"),
+        [
+            "missing: data/version-3/amendment.json",
+            "missing: data/version-3/earlier/bag-info.txt",
+            "missing: data/version-3/earlier/bagit.txt",
+            "missing: data/version-3/earlier/manifest-sha256.txt",
+            "missing: data/version-3/earlier/tagmanifest-sha256.txt",
+            "new: data/version-7/x",
+        ],
+    ),
+    "link": (_link, [f"not as it should be: data/report.html {LINK}"]),
+    "pipe": (_pipe, [f"not as it should be: manifest-sha256.txt {LINK}"]),
+    "declaration that is no text": (
+        lambda job: (job / "bagit.txt").write_bytes(b"\xff"),
+        ["changed: bagit.txt", "not as it should be: bagit.txt (it is no UTF-8 text)"],
+    ),
+}
+
+
+@pytest.mark.parametrize(("alter", "expected"), ALTERED.values(), ids=ALTERED.keys())
 def test_what_happened_is_told_by_name(
     job: Path, alter: Callable[[Path], object], expected: list[str]
 ) -> None:
@@ -130,11 +191,123 @@ def test_what_happened_is_told_by_name(
     assert told(job) == expected
 
 
-def test_manifest_that_climbs_out_is_refused(job: Path) -> None:
-    path = job / "manifest-sha256.txt"
-    path.write_text(f"{'0' * 64}  data/../../other.txt\n" + path.read_text())
+@pytest.mark.parametrize(
+    ("manifest", "line", "message"),
+    [
+        ("manifest-sha256.txt", "data/../../other.txt", "names a file outside the folder"),
+        ("manifest-sha256.txt", "/etc/hostname", "names a file outside the folder"),
+        ("manifest-sha256.txt", "note.txt", "belongs into the other manifest"),
+        ("tagmanifest-sha256.txt", "data/visit.json", "belongs into the other manifest"),
+    ],
+    ids=["climbs out", "absolute", "payload lists a tag file", "tags list the payload"],
+)
+def test_manifest_lists_only_what_is_its_own(job: Path, manifest: str, line: str, message: str) -> None:
+    """Source: RFC 8493, 2.1.3, 2.2.1 and 5.1."""
+    path = job / manifest
+    path.write_text(f"{'0' * 64}  {line}\n" + path.read_text())
 
-    assert any("names a file outside the folder" in line for line in told(job))
+    assert f"not as it should be: {manifest} (line 1 {message})" in told(job)
+
+
+def _rewritten(old: str, new: str) -> Callable[[Path], object]:
+    """A tag file of the first bag rewritten, and whatever lists it with it."""
+
+    def rewrite(job: Path) -> None:
+        for name in ("bag-info.txt", "manifest-sha256.txt"):
+            path = job / name
+            path.write_bytes(path.read_bytes().replace(old.encode(), new.encode()))
+        relist(job)
+
+    return rewrite
+
+
+def relist(job: Path) -> None:
+    """A tag manifest that fits the tag files again, as a forger would write it."""
+    path = job / "tagmanifest-sha256.txt"
+    names = sorted(line.split("  ")[1] for line in path.read_text().splitlines())
+    path.write_text("".join(f"{sha256_of(job / name)}  {name}\n" for name in names))
+
+
+@pytest.mark.parametrize(
+    ("alter", "expected"),
+    [
+        (
+            _rewritten("Payload-Oxum: 12.4", "Payload-Oxum: 13.4"),
+            ["not as it should be: bag-info.txt (it counts 13.4, there are 12.4)"],
+        ),
+        (
+            _rewritten("Payload-Oxum: 12.4\n", ""),
+            ["not as it should be: bag-info.txt (it counts None, there are 12.4)"],
+        ),
+        (
+            _rewritten("Bagging-Date: 2026-03-02\n", "Bagging-Date: 2026-03-02\r\n"),
+            [
+                "not as it should be: bag-info.txt (its lines are not in order, or not written as they should be)"
+            ],
+        ),
+        (
+            _rewritten("  data/", " data/"),
+            [
+                "not as it should be: manifest-sha256.txt "
+                "(its lines are not in order, or not written as they should be)"
+            ],
+        ),
+    ],
+    ids=["counts wrongly", "counts nothing", "other line ends", "one space"],
+)
+def test_tag_files_are_written_in_one_way_only(
+    tmp_path: Path, alter: Callable[[Path], object], expected: list[str]
+) -> None:
+    """12 octets in 4 files: 3 + 7 + 2 + 0 of tests/bag/bags.py."""
+    folder = open_bag(tmp_path / "job")
+    alter(folder)
+
+    assert told(folder) == expected
+
+
+def test_every_problem_is_told_at_once(job: Path) -> None:
+    (job / "data" / "report.html").write_bytes(b"<p>evil")
+    (job / "data" / "empty.txt").unlink()
+    (job / "data" / "version-2" / "report.html").write_bytes(b"<p>worse")
+    (job / "note.txt").write_text("x")
+    tag_manifest = job / "tagmanifest-sha256.txt"
+    tag_manifest.write_text(tag_manifest.read_text() + "torn line\n")
+
+    assert told(job) == [
+        "missing: data/empty.txt",
+        "changed: data/report.html",
+        "changed: data/version-2/report.html",
+        "not as it should be: seals/seal-3.json (it seals another state of the folder)",
+        "not as it should be: tagmanifest-sha256.txt (line 8 is no check sum and name)",
+    ]  # what is new beside the payload cannot be said while its list is torn
+
+
+def test_what_cannot_be_read_is_told_and_the_rest_is_checked(
+    job: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The refusals are made up: who runs the tests may be allowed to read everything."""
+    listing, opening = Path.iterdir, Path.open
+
+    def iterdir(path: Path) -> Iterator[Path]:
+        if path.name == "photos":
+            raise PermissionError(errno.EACCES, "Permission denied")
+        return iter(list(listing(path)))
+
+    def open_(path: Path, *given: Any, **named: Any) -> Any:
+        if path == job / "data" / "visit.json":
+            raise OSError(errno.EIO, "Input/output error")
+        return opening(path, *given, **named)
+
+    monkeypatch.setattr(Path, "iterdir", iterdir)
+    monkeypatch.setattr(Path, "open", open_)
+    (job / "data" / "empty.txt").write_text("full")
+
+    assert told(job)[:3] == [
+        "changed: data/empty.txt",
+        "unreadable: data/photos (Permission denied)",
+        "not as it should be: data/version-2/amendment.json (it amends another version than the one before)",
+    ]
+    assert told(job)[3:] == ["unreadable: data/visit.json (Input/output error)"]
 
 
 def test_capital_hex_digits_are_not_as_written(job: Path) -> None:
@@ -147,8 +320,6 @@ def test_capital_hex_digits_are_not_as_written(job: Path) -> None:
 
 def test_file_from_before_an_amendment_cannot_be_altered_with_new_manifests(job: Path) -> None:
     """Who rewrites all present check sums still does not get past the earlier ones."""
-    from fieldnotes.bag import close_bag
-
     (job / "data" / "report.html").write_bytes(b"<p>forged")
     close_bag(job, {})
 
@@ -156,8 +327,6 @@ def test_file_from_before_an_amendment_cannot_be_altered_with_new_manifests(job:
 
 
 def test_file_added_outside_its_version_is_told(job: Path) -> None:
-    from fieldnotes.bag import close_bag
-
     (job / "data" / "later.txt").write_bytes(b"x")
     close_bag(job, {})
 
@@ -168,19 +337,27 @@ def test_trusted_key_must_have_sealed_the_present_version(job: Path, sealed: Pat
     office, technician = (sealed.parent / f"{name}.key.pub" for name in ("office", "technician"))
 
     assert verify(job, office).problems == ()
-    assert [p.detail for p in verify(job, technician).problems] == [
-        f"the present version is not sealed with {technician}"
+    assert [str(problem) for problem in verify(job, technician).problems] == [
+        f"not as it should be: seals (the present version is not sealed with {technician})"
     ]
+
+
+def _other_sums(folder: Path) -> None:
+    open_bag(folder)
+    (folder / "tagmanifest-sha256.txt").unlink()
+    (folder / "manifest-sha256.txt").rename(folder / "manifest-sha512.txt")
 
 
 @pytest.mark.parametrize(
     ("make", "message"),
     [
+        (lambda folder: None, "there is no such folder"),
         (lambda folder: folder.mkdir(), "holds no folder data"),
         (lambda folder: (folder / "data").mkdir(parents=True), "holds no manifests"),
         (lambda folder: (open_bag(folder) / "fetch.txt").write_text(""), "parts elsewhere"),
+        (_other_sums, r"other check sums than SHA-256 \(manifest-sha512.txt\) is not supported"),
     ],
-    ids=["no payload", "no manifests", "fetch.txt"],
+    ids=["nothing", "no payload", "no manifests", "fetch.txt", "other check sums"],
 )
 def test_folder_of_another_kind_is_refused(
     tmp_path: Path, make: Callable[[Path], object], message: str
@@ -189,6 +366,34 @@ def test_folder_of_another_kind_is_refused(
 
     with pytest.raises(JobFolderError, match=message):
         verify(tmp_path / "job")
+
+
+def test_second_kind_of_check_sums_is_not_passed_over_in_silence(tmp_path: Path) -> None:
+    folder = open_bag(tmp_path / "job")
+    (folder / "manifest-sha512.txt").write_text("")
+    close_bag(folder, INFO)
+
+    assert told(folder) == [
+        "not as it should be: manifest-sha512.txt (only SHA-256 is supported; it was not looked at)"
+    ]
+
+
+def test_memory_does_not_grow_with_the_files(tmp_path: Path) -> None:
+    """64 MiB are hashed within 4 MiB."""
+    folder = open_bag(tmp_path / "job")
+    with (folder / "data" / "long.wav").open("wb") as file:
+        file.truncate(64 << 20)
+    close_bag(folder, INFO)
+
+    tracemalloc.start()
+    try:
+        problems = verify(folder).problems
+        peak = tracemalloc.get_traced_memory()[1]
+    finally:
+        tracemalloc.stop()
+
+    assert problems == ()
+    assert peak < 4 << 20
 
 
 def test_trusted_key_must_be_one(job: Path, tmp_path: Path) -> None:

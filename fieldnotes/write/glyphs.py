@@ -31,10 +31,9 @@ def characters(folders: tuple[Path, ...]) -> tuple[frozenset[int], ...]:
 
 def _characters(path: Path) -> list[frozenset[int]]:
     try:
-        if path.suffix.lower() == ".ttc":
-            with TTCollection(path, lazy=True) as collection:
-                return [frozenset(font.getBestCmap() or ()) for font in collection.fonts]
-        with TTFont(path, lazy=True) as font:
-            return [frozenset(font.getBestCmap() or ())]
+        with path.open("rb") as file:
+            several = path.suffix.lower() == ".ttc"
+            fonts = TTCollection(file, lazy=True).fonts if several else [TTFont(file, lazy=True)]
+            return [frozenset(font.getBestCmap() or ()) for font in fonts]
     except (TTLibError, OSError, KeyError) as fault:
         raise TemplateError(f"{path}: is no font that can be read; take it out of the folder") from fault

@@ -21,7 +21,10 @@ _JOINERS = {0x200D, 0xFE0E, 0xFE0F}
 
 
 def legible(text: str, fonts: Sequence[frozenset[int]]) -> str:
-    """The text on one line, each character of it in one of the fonts (code points each), e.g. "[U+4E2D]" for "中"."""
+    """The text on one line, each character of it in one of the fonts (code points each), e.g. "[U+4E2D]" for "中".
+
+    ASCII is taken to be there.
+    """
     text = one_line(text)
     if text.isascii() and len(text) <= LONGEST_WHOLE:
         return text

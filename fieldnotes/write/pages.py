@@ -135,18 +135,27 @@ def words_of(own: Path | None) -> dict[str, Any]:
     Raises TemplateError with the template's file and line, the macros too.
     """
     environment = _environment(template_folders(own), ".typ")
-    with _faults_told(WORDS):
+    with _words_read(environment):
         module = environment.get_template(WORDS).module
     names = {name: word for name, word in vars(module).items() if not name.startswith("_")}
-    return {name: _telling(word) if callable(word) else word for name, word in names.items()}
+    return {name: _telling(word, environment) if callable(word) else word for name, word in names.items()}
 
 
-def _telling(macro: Callable[..., Any]) -> Callable[..., str]:
+def _telling(macro: Callable[..., Any], environment: jinja2.Environment) -> Callable[..., str]:
     def text(*values: Any) -> str:
-        with _faults_told(WORDS):
+        with _words_read(environment):
             return str(macro(*values))
 
     return text
+
+
+@contextmanager
+def _words_read(environment: jinja2.Environment) -> Iterator[None]:
+    with _faults_told(WORDS):
+        try:
+            yield
+        except Exception:
+            environment.handle_exception()  # gives the template's own lines; render() does so by itself
 
 
 def _render(page: str, environment: jinja2.Environment, names: dict[str, Any]) -> str:

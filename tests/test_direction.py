@@ -55,6 +55,8 @@ HEAVY = {  # the modules that may load each
     "CoolProp": {"judge/sums/refrigerant.py"},
     "jinja2": {"write/pages.py"},
     "cryptography": {"bag/keys.py"},
+    "typst": {"write/pdf.py"},
+    "fontTools": {"write/glyphs.py"},
 }
 MODULES = sorted(PACKAGE.rglob("*.py"))
 

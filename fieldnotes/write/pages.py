@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import traceback
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from functools import cache, partial
 from pathlib import Path
 from typing import Any
@@ -31,8 +32,9 @@ WRITERS: dict[str, Callable[[str], str]] = {
     ".md": markdown_text,
     ".txt": plain_text,
     ".svg": wording.one_line,
+    ".typ": lambda text: Markup(wording.one_line(text)),  # goes as data to Typst, where nothing is markup
 }
-TIMELINE = "timeline.svg"
+WORDS, TIMELINE = "words.jinja", "timeline.svg"
 TEMPLATES = {*WRITERS, ".jinja", ".css", ".js"}  # endings
 _EMPTY_LINES = re.compile(r"\n([ ]*\n){2,}")
 
@@ -59,12 +61,6 @@ def template_folders(own: Path | None) -> tuple[Path, ...]:
     if own is not None and not own.is_dir():
         raise TemplateError(f"{own}: there is no such folder of templates; check the path")
     return (*([own] if own else []), data_folder("templates"))
-
-
-def words_of(folders: tuple[Path, ...]) -> Any:
-    """The words of the pages as attributes: `words_of(...).title`. Raises TemplateError."""
-    environment = _environment(folders, ".html")
-    return environment.get_template("words.jinja").module
 
 
 def _names(contents: Contents) -> dict[str, Any]:
@@ -133,10 +129,46 @@ def _finalize(write: Callable[[str], str], value: Any) -> Any:
     return value if isinstance(value, Markup | jinja2.Undefined) else write(str(value))
 
 
+def words_of(own: Path | None) -> dict[str, Any]:
+    """What words.jinja says, by name, for printed pages: words as data, and its macros as functions that give text.
+
+    Raises TemplateError with the template's file and line, the macros too.
+    """
+    environment = _environment(template_folders(own), ".typ")
+    with _words_read(environment):
+        module = environment.get_template(WORDS).module
+    names = {name: word for name, word in vars(module).items() if not name.startswith("_")}
+    return {name: _telling(word, environment) if callable(word) else word for name, word in names.items()}
+
+
+def _telling(macro: Callable[..., Any], environment: jinja2.Environment) -> Callable[..., str]:
+    def text(*values: Any) -> str:
+        with _words_read(environment):
+            return str(macro(*values))
+
+    return text
+
+
+@contextmanager
+def _words_read(environment: jinja2.Environment) -> Iterator[None]:
+    with _faults_told(WORDS):
+        try:
+            yield
+        except Exception:
+            environment.handle_exception()  # gives the template's own lines; render() does so by itself
+
+
 def _render(page: str, environment: jinja2.Environment, names: dict[str, Any]) -> str:
-    try:
+    with _faults_told(page):
         # values are on one line each, so only the template's own empty lines are squeezed
         return _EMPTY_LINES.sub("\n\n", environment.get_template(page).render(names)).strip() + "\n"
+
+
+@contextmanager
+def _faults_told(page: str) -> Iterator[None]:
+    """Turns whatever goes wrong in a template into a TemplateError with file and line."""
+    try:
+        yield
     except jinja2.TemplateSyntaxError as fault:
         raise TemplateError(
             f"{fault.filename or fault.name}, line {fault.lineno}: {fault.message}"

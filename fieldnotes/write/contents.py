@@ -25,9 +25,9 @@ PAGES: Mapping[Document, tuple[str, ...]] = MappingProxyType(
 )  # rendered from the template of the same name
 
 
-def files_of(documents: tuple[Document, ...]) -> tuple[str, ...]:
-    """The files of these documents, and those that are always there."""
-    return (*ALWAYS, *(name for document in documents for name in PAGES[document]))
+PRINTED: Mapping[Document, str] = MappingProxyType(
+    {"office": "report.pdf", "customer": "customer.pdf", "claim": "claim.pdf"}
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
+from fieldnotes.settings import Document
 from fieldnotes.write.captions import webvtt
 from fieldnotes.write.checklist import checklist_csv
-from fieldnotes.write.contents import CAPTIONS, CHECKLIST, FINDINGS, PAGES, RECORD, TRANSCRIPT, Contents
+from fieldnotes.write.contents import (
+    CAPTIONS,
+    CHECKLIST,
+    FINDINGS,
+    PAGES,
+    PRINTED,
+    RECORD,
+    TRANSCRIPT,
+    Contents,
+)
 from fieldnotes.write.findings import findings_vtt
 from fieldnotes.write.pages import render_pages
+from fieldnotes.write.pdf import render_pdf
 from fieldnotes.write.schema import visit_json
 
 
@@ -26,6 +37,16 @@ def documents(office: Contents, claim: Contents | None = None) -> dict[str, byte
         TRANSCRIPT: office.transcript.model_dump_json() + "\n",
         FINDINGS: findings_vtt(office.visit),
     }
+    files = {name: text.encode() for name, text in made.items()}
     for document in office.settings.pages.documents:
-        made |= render_pages((claim or office) if document == "claim" else office, PAGES[document])
-    return {name: text.encode() for name, text in made.items()}
+        contents = claim if document == "claim" and claim is not None else office
+        files |= {name: text.encode() for name, text in render_pages(contents, PAGES[document]).items()}
+        files[PRINTED[document]] = render_pdf(PRINTED[document], contents, _attached(document, contents))
+    return files
+
+
+def _attached(document: Document, contents: Contents) -> dict[str, bytes]:
+    """What is attached to a printed document; the customer's has nothing of the office in it."""
+    if document == "customer":
+        return {}
+    return {RECORD: visit_json(contents.visit).encode(), CHECKLIST: checklist_csv(contents.visit).encode()}

@@ -10,12 +10,16 @@ from fieldnotes.bag import PAYLOAD, TAG_FILES, close_bag, is_sealed
 from fieldnotes.errors import JobFolderError
 from fieldnotes.staging import free_name, sentence, swap_in, write_through, written_beside
 from fieldnotes.write.bag_info import bag_info
-from fieldnotes.write.contents import ALWAYS, PAGES, RECORD, Contents
+from fieldnotes.write.contents import ALWAYS, PAGES, PRINTED, RECORD, Contents
 from fieldnotes.write.documents import documents
 from fieldnotes.write.file_names import safe_names
 from fieldnotes.write.keeping import copy_recording, keep_what_is_not_ours
 
-OURS = (*ALWAYS, *(name for pages in PAGES.values() for name in pages))  # names that no recording may take
+OURS = (
+    *ALWAYS,
+    *PRINTED.values(),
+    *(name for pages in PAGES.values() for name in pages),
+)  # names that no recording may take
 
 
 def write_job(

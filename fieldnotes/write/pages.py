@@ -19,6 +19,7 @@ from fieldnotes.places import data_folder
 from fieldnotes.write import wording
 from fieldnotes.write.captions import breath_text, breath_times
 from fieldnotes.write.contents import Contents, shown_explanations
+from fieldnotes.write.householder import householder
 from fieldnotes.write.logo import logo_link
 from fieldnotes.write.markdown_text import markdown_text
 from fieldnotes.write.on_site import local_time, minutes_on_site
@@ -77,6 +78,7 @@ def _names(contents: Contents) -> dict[str, Any]:
         "visit": visit,
         "shop": contents.settings.shop,
         "logo": logo_link(contents.settings.shop.logo),
+        "customer": householder(visit, words_of(contents.settings.pages.templates)),
         "explanations": [
             {"title": each.title, "text": each.text, "alt": each.alt, "drawing": Markup(each.drawing)}
             for each in shown_explanations(contents)
@@ -112,12 +114,10 @@ def _environment(folders: tuple[Path, ...], ending: str) -> jinja2.Environment:
         "number": wording.number,
         "quantity": wording.quantity,
         "sentence": wording.sentence,
-        "plainly": wording.plainly,
     }
     environment.tests |= {
         "doubtful": wording.is_doubtful,
         "unnamed": wording.is_unnamed,
-        "only": wording.names_only,
     }
     return environment
 

@@ -18,7 +18,7 @@ from typing import Literal
 import typst
 
 from fieldnotes.errors import SettingsError, TemplateError
-from fieldnotes.write.contents import Contents
+from fieldnotes.write.contents import Contents, shown_explanations
 from fieldnotes.write.glyphs import characters, font_folders
 from fieldnotes.write.legible import legible
 from fieldnotes.write.pages import TIMELINE, template_folders, timeline_svg, words_of
@@ -61,6 +61,8 @@ def render_pdf(name: str, contents: Contents, attachments: Mapping[str, bytes]) 
     files[TIMELINE] = timeline_svg(contents).encode()  # drawn, in the place of its template
     if logo is not None:
         files[logo_file(logo) or ""] = _picture(logo)
+    for n, each in enumerate(shown_explanations(contents)):
+        files[f"drawing-{n}.svg"] = each.drawing.encode()
     fonts = font_folders(folders)
     points = characters(fonts)
     data = printed(contents, words_of(own), lambda text: legible(text, points))

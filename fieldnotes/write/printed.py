@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +12,8 @@ from pydantic import BaseModel
 from fieldnotes.records import Evidence, Item, Job, Limit, Reading, Sum, SumInput
 from fieldnotes.transcript import Recording
 from fieldnotes.write.captions import breath_text, breath_times
-from fieldnotes.write.contents import Contents
+from fieldnotes.write.contents import Contents, shown_explanations
+from fieldnotes.write.householder import householder
 from fieldnotes.write.on_site import local_time, minutes_on_site
 from fieldnotes.write.timeline import WIDE, chart_of
 from fieldnotes.write.wording import clock, is_doubtful, quantity
@@ -41,9 +43,13 @@ def printed(contents: Contents, words: Words, fit: Callable[[str], str]) -> dict
         "paper": PAPERS[contents.settings.pages.paper],
         "breaths": [breath for breath in breaths if breath["text"]],
         "notices": list(dict.fromkeys((*visit.notices, *contents.transcript.notices))),
-        "struck": words["struck_out"](struck) if (struck := getattr(visit, "struck", ())) else None,
+        "struck": words["struck_out"](visit.struck) if visit.struck else None,
         "timeline": words["timeline_summary"](chart) if (chart := chart_of(visit, WIDE)) else None,
-        "explanations": [],
+        "customer": asdict(householder(visit, words)),
+        "explanations": [
+            {"title": each.title, "text": list(each.text), "drawing": f"drawing-{n}.svg", "shown": each.alt}
+            for n, each in enumerate(shown_explanations(contents))
+        ],
         "photographs": [],
     }
     fitted: dict[str, Any] = _fitted(data, fit)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Collection, Iterable
+from collections.abc import Iterable
 from decimal import Decimal
 
 from fieldnotes.records import Evidence, Item
@@ -83,11 +83,6 @@ def plainly(text: str, instead: Iterable[tuple[str, str]]) -> str:
     for pattern, words in instead:
         text = re.sub(pattern, words.replace("\\", r"\\"), text, flags=re.IGNORECASE)
     return sentence(text.strip())
-
-
-def names_only(about: str, names: Collection[str]) -> bool:
-    """Whether an item is about nothing but these things: "power disconnected; supply shut"."""
-    return all(each in names for each in about.split("; "))
 
 
 def is_unnamed(item: Item) -> bool:

@@ -77,7 +77,11 @@ def test_every_option_of_write_is_in_the_readme() -> None:
 
 def test_readme_lists_the_files_of_the_job_folder(run: Run, here: Path) -> None:
     run("write", "notes.txt", "--out", "job")
-    listed = set(re.findall(r"^\| `([\w.]+)` \|", README, re.MULTILINE))
+    listed = {
+        name
+        for row in re.findall(r"^\| ((?:`[\w.]+` )+)\|", README, re.MULTILINE)
+        for name in re.findall(r"[\w.]+", row)
+    }
 
     assert listed - {"write"} == {name for name in files_in(here / "job" / "data") if name != "notes.txt"}
 

@@ -23,7 +23,8 @@ from tests.hear.sounds import Beeper, beeps, write_sound
 from .conftest import DEMO, Run, files_in
 
 PAGES = {
-    "visit.json", "report.html", "report.md", "report.txt", "customer.html", "claim.html", "transcript.vtt",
+    "visit.json", "report.html", "report.md", "report.txt", "customer.html", "claim.html", "report.pdf",
+    "customer.pdf", "claim.pdf", "transcript.vtt",
     "transcript.json", "findings.vtt", "checklist.csv",
 }  # fmt: skip
 

@@ -9,7 +9,7 @@ from fieldnotes.records import Caution, Check, Explained, Item, Visit
 from fieldnotes.settings import Settings, Shop
 from fieldnotes.transcript import Transcript
 from fieldnotes.write.contents import Contents, Explanation
-from fieldnotes.write.pages import render_pages, template_folders, words_of
+from fieldnotes.write.pages import render_pages, words_of
 from fieldnotes.write.wording import plainly
 
 from .page_reader import HtmlPage
@@ -34,7 +34,7 @@ def test_every_clear_line_stands_there_once(section: str) -> None:
 
     assert CLEAR[section]
     for item in CLEAR[section]:
-        assert sum(item.text.casefold().endswith(text.casefold()) for text in texts) >= 1, item.text
+        assert sum(item.text.rstrip(".").casefold() in text.casefold() for text in texts) >= 1, item.text
 
 
 def test_each_thing_that_was_looked_at_stands_there_once() -> None:
@@ -137,7 +137,8 @@ def test_page_is_valid_and_fetches_nothing(visit: Visit) -> None:
         # nothing is turned round in the middle of a sentence, and nothing else is taken off
         ("Customer was advised: showed her, and told her to use it.", "Showed her, and told her to use it."),
         ("The hose: it was told to us.", "The hose: it was told to us."),
+        ("Still to be done: I've asked the office to send a quote.", "I've asked the office to send a quote."),
     ],
 )  # fmt: skip
 def test_words_to_the_office_become_words_to_the_customer(text: str, expected: str) -> None:
-    assert plainly(text, words_of(template_folders(None)).customer_instead) == expected
+    assert plainly(text, words_of(None)["customer_instead"]) == expected

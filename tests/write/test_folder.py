@@ -22,7 +22,7 @@ from .visits import CELLAR, FULL, FULL_TRANSCRIPT, KITCHEN, sha256
 
 PAGES = {
     "visit.json", "report.html", "report.md", "report.txt", "transcript.vtt", "transcript.json", "findings.vtt",
-    "checklist.csv",
+    "checklist.csv", "report.pdf",
 }  # fmt: skip
 Files = dict[str, bytes]
 WRITTEN = datetime(2026, 3, 2, 18, 30, tzinfo=UTC)
@@ -240,8 +240,12 @@ def test_former_folder_that_stays_is_named(
     out = tmp_path / "job"
     write(sources, out)
 
-    def refuse(path: Path, ignore_errors: bool = False) -> None:
-        if not ignore_errors:
+    remove = shutil.rmtree
+
+    def refuse(path: Path, ignore_errors: bool = False, **rest: Any) -> None:
+        if rest:  # a temporary folder of the printed pages
+            remove(path, **rest)
+        elif not ignore_errors:
             raise PermissionError(errno.EACCES, "Permission denied")
 
     monkeypatch.setattr(shutil, "rmtree", refuse)

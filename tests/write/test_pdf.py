@@ -31,7 +31,10 @@ from .visits import (
     said,
 )  # fmt: skip
 
-PIXEL = b'<svg xmlns="http://www.w3.org/2000/svg" width="20" height="20"><rect width="20" height="20" fill="#123456"/></svg>'
+PIXEL = (
+    b'<svg xmlns="http://www.w3.org/2000/svg" width="20" height="20">'
+    b'<rect width="20" height="20" fill="#123456"/></svg>'
+)
 
 
 @cache
@@ -187,7 +190,7 @@ def test_document_says_what_it_is_whose_and_of_when() -> None:
 def test_same_visit_gives_the_same_bytes_and_another_time_others() -> None:
     contents = contents_of()
     later = Contents(
-        contents.visit, contents.transcript, contents.settings, contents.written + timedelta(days=1)
+        contents.visit, contents.transcript, contents.settings, written=contents.written + timedelta(days=1)
     )
 
     assert pdf_of("report.pdf", contents).content == full().content

@@ -19,6 +19,10 @@ Certainty = Literal["certain", "likely", "possible"]
 Finding = Literal["fault found", "no fault found", "intermittent", "not determined"]
 Judgement = Literal["within", "outside", "no limit known"]
 NeededBy = Literal["office", "warranty desk", "customer", "next technician"]
+PhotoSection = Literal[
+    "appliance", "complaints", "checks", "readings", "trials", "codes", "work", "parts", "causes", "advice",
+    "follow_ups", "safety",
+]  # fmt: skip
 SCHEMA_NAME: Final = "fieldnotes-visit/1"
 
 
@@ -176,6 +180,27 @@ class Caution(Plain):
     text: str
 
 
+class Photo(Plain):
+    """A picture of the visit: a reduced copy in the job folder, and the line that it belongs to.
+
+    `section` and `index` name the item, which is `index`-th (from 0) in that list of the record; the appliance has
+    no index, and a picture without a section belongs to nothing. `taken` is what the camera's clock showed, ISO 8601,
+    with offset where the camera wrote it; `at` the second on the visit's clock, None where the time is not known or
+    nothing was being recorded. `width` and `height` are those of the copy, in pixels.
+    """
+
+    file: str
+    taken_from: str  # name of the original
+    sha256: str  # of the copy
+    taken: str | None = None
+    at: float | None = None
+    section: PhotoSection | None = None
+    index: int | None = None
+    width: int
+    height: int
+    cue: Evidence | None = None  # words that say that it was being taken
+
+
 class MadeWith(Plain):
     program: str
     vocabulary: str
@@ -203,6 +228,7 @@ class Visit(Plain):
     safety: tuple[Item, ...] = ()
     gaps: tuple[Gap, ...] = ()
     cautions: tuple[Caution, ...] = ()
+    photos: tuple[Photo, ...] = ()
     notices: tuple[str, ...] = ()
     recording: tuple[Recording, ...] = ()
     made_with: MadeWith

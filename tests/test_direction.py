@@ -1,4 +1,4 @@
-"""Data flows one way: hear -> tidy -> understand -> judge -> write. No module imports one to its right."""
+"""Data flows one way: hear -> tidy -> understand -> judge -> photos -> write. No module imports one to its right."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ import pytest
 
 from fieldnotes.places import PACKAGE
 
-FLOW = ("hear", "tidy", "understand", "judge", "write")
+FLOW = ("hear", "tidy", "understand", "judge", "photos", "write")
 GROUND = {
     "errors",
     "places",
@@ -24,6 +24,7 @@ GROUND = {
     "transcript",
     "records",
     "vocabulary",
+    "wall_clock",
 }  # all stages stand on these
 TOP = {
     "cli",
@@ -37,7 +38,7 @@ TOP = {
 # What each part may import beside itself, the standard library and other people's packages. Stages hand on
 # plain records; tidied text is read by the two that look at single words again.
 ALLOWED: dict[str, set[str]] = {
-    **dict.fromkeys((*GROUND, "hear", "tidy", "write"), GROUND),
+    **dict.fromkeys((*GROUND, "hear", "tidy", "photos", "write"), GROUND),
     "understand": {*GROUND, "tidy"},
     "judge": {*GROUND, "tidy"},  # ratings that were said beside a reading are numbers in words
     **{name: {*GROUND, *FLOW, *TOP} for name in TOP},
@@ -51,6 +52,7 @@ HEAVY = {  # the one module that may load each
     "pint": "judge/units.py",
     "CoolProp": "judge/sums/refrigerant.py",
     "jinja2": "write/pages.py",
+    "PIL": "photos/pictures.py",
 }
 MODULES = sorted(PACKAGE.rglob("*.py"))
 

@@ -14,6 +14,7 @@ from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
+from fieldnotes.vocabulary.photos import PhotoWords
 from fieldnotes.vocabulary.rules import Rule, RuleFile
 from fieldnotes.vocabulary.sums import SumsFile
 from fieldnotes.vocabulary.trade import TradeWords
@@ -34,6 +35,7 @@ class Vocabulary:
     sums: SumsFile
     gaps: GapsFile
     cautions: CautionsFile
+    photos: PhotoWords
     digest: str
 
 
@@ -82,6 +84,7 @@ def load_vocabulary(shop: Path | None = None) -> Vocabulary:
         sums=load_yaml(files["sums.yaml"], SumsFile),
         gaps=load_yaml(files["gaps.yaml"], GapsFile),
         cautions=load_yaml(files["cautions.yaml"], CautionsFile),
+        photos=load_yaml(files["photos.yaml"], PhotoWords),
         digest=_digest(files),
     )
 

@@ -18,6 +18,7 @@ from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.load import Vocabulary, vocabulary_files
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
+from fieldnotes.vocabulary.photos import PhotoWords
 from fieldnotes.vocabulary.rules import RuleFile
 from fieldnotes.vocabulary.sums import SumsFile
 from fieldnotes.vocabulary.trade import TradeWords
@@ -37,6 +38,7 @@ SINGLE: dict[str, type[BaseModel]] = {
     "sums.yaml": SumsFile,
     "gaps.yaml": GapsFile,
     "cautions.yaml": CautionsFile,
+    "photos.yaml": PhotoWords,
 }
 FOLDERS: dict[str, type[BaseModel]] = {"rules": RuleFile, "appliances": AppliancePack}
 _TOLD = re.compile(r"(?:, line (?P<line>\d+))?: (?P<text>.+)")
@@ -128,6 +130,7 @@ class Opened:
             sums=single("sums.yaml", SumsFile),
             gaps=single("gaps.yaml", GapsFile),
             cautions=single("cautions.yaml", CautionsFile),
+            photos=single("photos.yaml", PhotoWords),
             digest="",
         )
 

@@ -29,7 +29,18 @@ def commands() -> list[list[str]]:
     return found
 
 
-HEAVY = ["av", "ctranslate2", "faster_whisper", "jinja2", "numpy", "onnxruntime", "pint", "spacy", "yaml"]
+HEAVY = [
+    "PIL",
+    "av",
+    "ctranslate2",
+    "faster_whisper",
+    "jinja2",
+    "numpy",
+    "onnxruntime",
+    "pint",
+    "spacy",
+    "yaml",
+]
 SHOW = """
 import sys
 from fieldnotes.cli import main

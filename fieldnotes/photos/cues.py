@@ -16,6 +16,7 @@ from fieldnotes.words import pieces_of, stop_of
 SENTENCE_ENDS = (".", "?", "!", ";")
 NEGATED_WITHIN = 3  # words between a negation and what it denies ("didn't really get a photo")
 LONGEST_THING = 8  # words
+LONGEST_NAME = 3  # words: "the woman downstairs"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +84,20 @@ class CueFinder:
         comma = next((n + 1 for n in range(first - 1, -1, -1) if sentence[n].stop == ","), 0)
         if self._grammar.negators & set(texts[max(comma, first - NEGATED_WITHIN) : first]):
             return False
+        if self._by_another(cue, texts[comma:first]):
+            return False
         ahead = texts[comma if cue.form == "now" else 0 : first]
         return not self._of_others(ahead, texts[first])
+
+    def _by_another(self, cue: PhotoCue, ahead: Sequence[str]) -> bool:
+        """Whether the words right ahead are the verb or the name of somebody who is not the speaker."""
+        if ahead and ahead[-1] in self._words.not_right_before:
+            return True
+        begin = max((n + 1 for n, word in enumerate(ahead) if word in self._words.goes_on), default=0)
+        while begin < len(ahead) and ahead[begin] in self._grammar.openers:
+            begin += 1
+        named = begin < len(ahead) and ahead[begin] in self._words.who_opens
+        return cue.form == "done" and named and 1 < len(ahead) - begin <= LONGEST_NAME
 
     def _of_others(self, ahead: Sequence[str], opening: str) -> bool:
         """Whether somebody else does it, or it is asked for, put off or long past: the nearest who is named counts.

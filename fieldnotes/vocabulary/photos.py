@@ -36,6 +36,8 @@ class PhotoWords(Entry):
     cues: tuple[PhotoCue, ...]
     own: Words
     not_before: Words
+    not_right_before: Words
+    who_opens: Words
     not_after: Phrases
     goes_on: Words
     thing_ends: Words

@@ -99,6 +99,8 @@ sums:
 PHOTOS = """\
 own: [i]
 not_before: [could]
+not_right_before: [was]
+who_opens: [my]
 not_after: [tube]
 goes_on: [and]
 thing_ends: [and, now]

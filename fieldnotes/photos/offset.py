@@ -12,6 +12,7 @@ from statistics import median
 SHUTTER_BEFORE_S = 15.0
 SHUTTER_AFTER_S = 30.0
 TOGETHER_S = 12.0  # lags between words and shutter that differ by no more are one clock's error
+ROUNDING_S = 1e-6  # a lag taken from a time and added again is not quite that time
 ONE_PAIR_S = 120.0  # a clock that is set drifts by no more, and a lone pair proves no more
 
 
@@ -76,7 +77,7 @@ def _best(
         end = bisect_right(lags, low + TOGETHER_S)
         if end - n < most:
             continue
-        pairs = paired(cues, times, low, low + TOGETHER_S)
+        pairs = paired(cues, times, low - ROUNDING_S, low + TOGETHER_S)
         if pairs < most:
             continue
         most = pairs

@@ -110,7 +110,9 @@ def test_cue_carries_its_words_their_times_and_confidence() -> None:
     assert photo_cues(transcript, load_vocabulary()) == (
         Cue(
             id="taking",
-            evidence=Evidence(start=4.0, end=7.5, quote="taking a picture of the drain hose.", confidence=0.8),
+            evidence=Evidence(
+                start=4.0, end=7.5, quote="taking a picture of the drain hose.", confidence=0.8
+            ),
             thing=("drain", "hose"),
         ),
     )

@@ -66,7 +66,7 @@ def bring(
     if alike is not None:
         things = Things(vocabulary, visit.appliance.kind)
         matcher = Matcher(visit, cues, things, vocabulary.grammar, alike.clock)
-        places = [matcher.place(alike.wall_s(taken.time)) for taken, _ in ready]
+        places = matcher.places([alike.wall_s(taken.time) for taken, _ in ready])
         inside = sum(place.at is not None for place in places)
         notices += [of_clock, _left_out(len(times), inside)]
     else:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import get_args
+from typing import NamedTuple, get_args
 
 from fieldnotes.photos.cues import Cue
 from fieldnotes.photos.offset import SHUTTER_AFTER_S, SHUTTER_BEFORE_S
@@ -49,6 +49,16 @@ class _Line:
     start: float
     end: float
 
+    def away_s(self, wall_s: float) -> float:
+        return max(self.start - wall_s, wall_s - self.end, 0.0)
+
+
+class _Spoken(NamedTuple):
+    """The cue nearest to a picture: seconds from one to the other, and which it is."""
+
+    away_s: float
+    cue: int
+
 
 class Matcher:
     """Places pictures in a visit. Built once for a visit; it must not change its lines afterwards."""
@@ -64,22 +74,45 @@ class Matcher:
             if cue.evidence.start is not None and cue.evidence.end is not None
         ]
 
-    def place(self, wall_s: float | None) -> Place:
-        """Where a picture belongs that was taken so many seconds after the first recording began; None: unknown."""
-        at = None if wall_s is None else self._clock.second(wall_s)
-        if wall_s is None or at is None:
-            return Place()
-        at = round(at, 3)
+    def places(self, walls_s: Sequence[float | None]) -> list[Place]:
+        """Where pictures belong that were taken so many seconds after the first recording began; None: unknown.
+
+        A cue is for the picture nearest to it. It is for further ones too ("a few photos of the wiring") until
+        words of a line are nearer to them.
+        """
+        seconds = [None if wall_s is None else self._clock.second(wall_s) for wall_s in walls_s]
+        told = [
+            None if wall_s is None or at is None else self._spoken_of(wall_s)
+            for wall_s, at in zip(walls_s, seconds, strict=True)
+        ]
+        first: dict[int, tuple[float, int]] = {}  # for each cue its nearest picture
+        for n, spoken in enumerate(told):
+            if spoken:
+                first[spoken.cue] = min(first.get(spoken.cue, (spoken.away_s, n)), (spoken.away_s, n))
+        own = {n for _, n in first.values()}
+        return [
+            Place() if wall_s is None or at is None else self._place(wall_s, round(at, 3), spoken, n in own)
+            for n, (wall_s, at, spoken) in enumerate(zip(walls_s, seconds, told, strict=True))
+        ]
+
+    def _place(self, wall_s: float, at: float, spoken: _Spoken | None, own: bool) -> Place:
+        if spoken is not None and not own:
+            line = self._nearest(wall_s, Pictured())
+            if line is not None and line.away_s(wall_s) < spoken.away_s:
+                spoken = None
+        if spoken is None:
+            return Place(at, *_reference(self._nearest(wall_s, Pictured())))
+        said_at, _, cue, pictured = self._cues[spoken.cue]
+        return Place(at, *_reference(self._nearest(said_at, pictured)), cue.evidence)
+
+    def _spoken_of(self, wall_s: float) -> _Spoken | None:
+        """The cue nearest to a picture, if one is near."""
         near = [
-            (max(start - wall_s, wall_s - end, 0.0), start, cue, pictured)
-            for start, end, cue, pictured in self._cues
+            _Spoken(max(start - wall_s, wall_s - end, 0.0), n)
+            for n, (start, end, _, _) in enumerate(self._cues)
             if start - SHUTTER_BEFORE_S <= wall_s <= end + SHUTTER_AFTER_S
         ]
-        if not near:
-            line = self._nearest(wall_s, Pictured())
-            return Place(at, *_reference(line))
-        _, said_at, cue, pictured = min(near, key=lambda found: found[:2])
-        return Place(at, *_reference(self._nearest(said_at, pictured)), cue.evidence)
+        return min(near, default=None)
 
     def _nearest(self, wall_s: float, pictured: Pictured) -> _Line | None:
         """The line that the thing belongs to, however long ago it was; else one near in time that has its words;
@@ -95,8 +128,7 @@ class Matcher:
                 rank = 2
             else:
                 continue
-            away = max(line.start - wall_s, wall_s - line.end, 0.0)
-            ranked.append((rank, away, ORDER.index(line.section), line.index or 0, line))
+            ranked.append((rank, line.away_s(wall_s), ORDER.index(line.section), line.index or 0, line))
         return min(ranked, key=lambda found: found[:4])[-1] if ranked else None
 
 

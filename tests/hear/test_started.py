@@ -6,6 +6,7 @@ import struct
 from collections.abc import Mapping
 from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
+from typing import Final
 
 import av
 import pytest
@@ -18,7 +19,8 @@ from .sounds import beeps, write_sound
 
 EAST = timezone(timedelta(hours=1))
 HOUR = timedelta(hours=1)
-FILE, NAME = "the file's own metadata", "its name"
+FILE: Final = "the file's own metadata"
+NAME: Final = "its name"
 
 
 def at(hour: int, minute: int, second: int = 0, offset: timedelta | None = None) -> WallTime:

@@ -119,7 +119,7 @@ def test_cue_carries_its_words_their_times_and_confidence() -> None:
 
 
 def test_words_without_times_give_a_cue_without_times() -> None:
-    breath = Breath(words=tuple(Word(text=word) for word in "taking a photo of the belt".split()))
+    breath = Breath(words=tuple(Word(text=word) for word in ("taking", "a", "photo", "of", "the", "belt")))
 
     (cue,) = photo_cues(Transcript(breaths=(breath,), recordings=()), load_vocabulary())
 

@@ -8,10 +8,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from PIL import Image
 
 from fieldnotes.errors import PhotoError
-from fieldnotes.photos.pictures import LONGEST_PX, prepared
+from fieldnotes.photos.pictures import LONGEST_PX, prepared, times_in
 
 from .made import (
     MAKE,
@@ -255,3 +257,24 @@ def test_what_cannot_be_copied_is_told(tmp_path: Path, name: str, content: bytes
     with pytest.raises(PhotoError) as caught:
         prepared(path)
     assert str(caught.value).startswith(told)
+
+
+@settings(max_examples=150, deadline=None)
+@given(data=st.data(), suffix=st.sampled_from(["jpg", "png", "webp", "tif"]))
+def test_damaged_picture_is_copied_or_told(
+    tmp_path_factory: pytest.TempPathFactory, data: st.DataObject, suffix: str
+) -> None:
+    path = tmp_path_factory.mktemp("damaged") / f"p.{suffix}"
+    write(
+        path, tiles(*UPRIGHT), exif({ORIENTATION: 6, MAKE: "A"}, gps={1: "N"}), icc_profile=swapped_profile()
+    )
+    content = bytearray(path.read_bytes())
+    for at in data.draw(st.lists(st.integers(0, len(content) - 1), min_size=1, max_size=6)):
+        content[at] = data.draw(st.integers(0, 255))
+    path.write_bytes(content[: data.draw(st.integers(len(content) // 2, len(content)))])
+
+    for work in (times_in, prepared):
+        try:
+            work(path)
+        except PhotoError as fault:
+            assert str(fault).startswith(path.name + ": ")

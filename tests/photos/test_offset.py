@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from random import Random
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -32,11 +34,15 @@ HOUR = 3600.0
         ([300.0], [220.0, 370.0], None, 0),  # which of the two?
         ([300.0, 330.0], [220.0, 800.0], None, 0),  # which of the words?
         ([100.0, 400.0, 700.0], [100.0, 3000.0, 3300.0], None, 0),  # one fits as it is, two agree on another
+        # two of nine pictures that nobody spoke of are as far apart as the cues, within 4 s
+        ([100.0, 400.0], [150.0, 207.0, 301.0, 511.0, 597.0, 806.0, 941.0, 1100.0, 1333.0], None, 0),
+        # the same with a third that agrees
+        ([100.0, 400.0, 1036.0], [213.0, 301.0, 511.0, 597.0, 941.0, 1147.0], -112.0, 3),
         # two cues 300 s apart and pictures 300 s and 300 s apart: two offsets fit alike
         ([600.0, 900.0], [5000.0, 5300.0, 5600.0], None, 0),
     ],
     ids=["camera slow", "camera fast", "clock right", "no pictures", "no words", "one pair", "one pair too far",
-         "two pictures", "two cues", "one fits already", "two ways"],
+         "two pictures", "two cues", "one fits already", "by chance", "three", "two ways"],
 )  # fmt: skip
 def test_offset_needs_words_and_pictures_to_agree(
     cues: list[float], pictures: list[float], seconds: float | None, pairs: int
@@ -49,6 +55,19 @@ def test_offset_needs_words_and_pictures_to_agree(
         assert found is not None
         assert found.pairs == pairs
         assert abs(found.seconds - seconds) <= TOGETHER_S / 2
+
+
+@pytest.mark.parametrize(("cues", "others"), [(1, 5), (2, 3), (2, 10), (3, 8)], ids=str)
+def test_right_clock_is_hardly_ever_moved_by_chance(cues: int, others: int) -> None:
+    """Nobody handed in the pictures that were spoken of; those that are there were taken at any time."""
+    chance = Random(20260302)
+    moved = 0
+    for _ in range(400):
+        said = [chance.uniform(0, VISIT_S) for _ in range(cues)]
+        pictures = [chance.uniform(0, VISIT_S) for _ in range(others)]
+        moved += estimated_offset(said, pictures, VISIT_S) is not None
+
+    assert moved <= 20  # one in twenty
 
 
 gaps = st.lists(st.integers(50, 400), min_size=3, max_size=8, unique=True)

@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 
 from fieldnotes.errors import PhotoError
-from fieldnotes.photos.album import Taken, read_photos
+from fieldnotes.photos.album import Album, Taken, read_photos
 from fieldnotes.photos.clocks import aligned
 from fieldnotes.photos.cues import photo_cues
 from fieldnotes.photos.matching import Matcher, Place
@@ -51,14 +51,7 @@ def bring(
     Raises PhotoError where there is no such folder.
     """
     album = read_photos(folder)
-    notices = list(album.notices)
-    ready: list[tuple[Taken, Prepared]] = []
-    for taken in sorted(album.pictures, key=_by_time):
-        try:
-            ready.append((taken, prepared(taken.path)))
-            notices.append(taken.odd)
-        except PhotoError as fault:
-            notices.append(str(fault))
+    ready, notices = _ready(album)
     times = [taken.time for taken, _ in ready if taken.time]
     cues = photo_cues(transcript, vocabulary)
     alike, of_clock = aligned(clock, visit.recording, times, cues, offset_s)
@@ -79,6 +72,19 @@ def bring(
         files={name: made.jpeg for name, (_, made) in zip(names, ready, strict=True)},
         notices=tuple(notice for notice in notices if notice),
     )
+
+
+def _ready(album: Album) -> tuple[list[tuple[Taken, Prepared]], list[str]]:
+    """The pictures in order of time with their copies, and what should be known of them and of the rest."""
+    ready: list[tuple[Taken, Prepared]] = []
+    notices = list(album.notices)
+    for taken in sorted(album.pictures, key=_by_time):
+        try:
+            ready.append((taken, prepared(taken.path)))
+            notices.append(taken.odd)
+        except PhotoError as fault:
+            notices.append(str(fault))
+    return ready, notices
 
 
 def _by_time(taken: Taken) -> tuple[bool, datetime, str]:

@@ -36,3 +36,7 @@ class SettingsError(FieldnotesError):
 
 class KeyFileError(FieldnotesError):
     """A key that cannot be used to seal, or that would not be safe."""
+
+
+class PhotoError(FieldnotesError):
+    """A folder of pictures that is missing, or a picture that cannot be read."""

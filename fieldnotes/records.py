@@ -20,6 +20,10 @@ Finding = Literal["fault found", "no fault found", "intermittent", "not determin
 Judgement = Literal["within", "outside", "no limit known"]
 NeededBy = Literal["office", "warranty desk", "customer", "next technician"]
 PrivateKind = Literal["name", "telephone", "address", "e-mail", "code", "card"]
+PhotoSection = Literal[
+    "appliance", "complaints", "checks", "readings", "trials", "codes", "work", "parts", "causes", "advice",
+    "follow_ups", "safety",
+]  # fmt: skip
 SCHEMA_NAME: Final = "fieldnotes-visit/1"
 
 
@@ -192,6 +196,27 @@ class StruckCount(Plain):
     count: int = Field(ge=1)
 
 
+class Photo(Plain):
+    """A picture of the visit: a reduced copy in the job folder, and the line that it belongs to.
+
+    `section` and `index` name the item, which is `index`-th (from 0) in that list of the record; the appliance has
+    no index, and a picture without a section belongs to nothing. `taken` is what the camera's clock showed, ISO 8601,
+    with offset where the camera wrote it; `at` the second on the visit's clock, None where the time is not known or
+    nothing was being recorded. `width` and `height` are those of the copy, in pixels.
+    """
+
+    file: str
+    taken_from: str  # name of the original
+    sha256: str  # of the copy
+    taken: str | None = None
+    at: float | None = None
+    section: PhotoSection | None = None
+    index: int | None = None
+    width: int
+    height: int
+    cue: Evidence | None = None  # words that say that it was being taken
+
+
 class MadeWith(Plain):
     program: str
     vocabulary: str
@@ -220,6 +245,7 @@ class Visit(Plain):
     gaps: tuple[Gap, ...] = ()
     cautions: tuple[Caution, ...] = ()
     explained: tuple[Explained, ...] = ()
+    photos: tuple[Photo, ...] = ()
     notices: tuple[str, ...] = ()
     recording: tuple[Recording, ...] = ()
     struck: tuple[StruckCount, ...] = ()  # empty: nothing was struck out of this copy

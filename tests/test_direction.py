@@ -1,4 +1,4 @@
-"""Data flows one way: hear -> tidy -> understand -> judge -> private -> write. No module imports one to its right."""
+"""Data flows one way: hear -> tidy -> understand -> judge -> photos -> private -> write; none looks to its right."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ import pytest
 
 from fieldnotes.places import PACKAGE
 
-FLOW = ("hear", "tidy", "understand", "judge", "private", "write")
+FLOW = ("hear", "tidy", "understand", "judge", "photos", "private", "write")
 GROUND = {
     "errors",
     "places",
@@ -24,6 +24,7 @@ GROUND = {
     "transcript",
     "records",
     "vocabulary",
+    "wall_clock",
 }  # all stages stand on these
 TOP = {
     "papers",
@@ -40,7 +41,7 @@ TOP = {
 # What each part may import beside itself, the standard library and other people's packages. Stages hand on
 # plain records; tidied text is read by the two that look at single words again.
 ALLOWED: dict[str, set[str]] = {
-    **dict.fromkeys((*GROUND, "hear", "tidy", "private", "write"), GROUND),
+    **dict.fromkeys((*GROUND, "hear", "tidy", "photos", "private", "write"), GROUND),
     "understand": {*GROUND, "tidy"},
     "judge": {*GROUND, "tidy"},  # ratings that were said beside a reading are numbers in words
     **{name: {*GROUND, *FLOW, *TOP} for name in TOP},
@@ -57,6 +58,7 @@ HEAVY = {  # the modules that may load each
     "cryptography": {"bag/keys.py"},
     "typst": {"write/pdf.py"},
     "fontTools": {"write/glyphs.py"},
+    "PIL": {"photos/pictures.py"},
 }
 MODULES = sorted(PACKAGE.rglob("*.py"))
 

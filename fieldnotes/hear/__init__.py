@@ -3,7 +3,17 @@
 from fieldnotes.hear.cache import USER_CACHE
 from fieldnotes.hear.listening import ChooseTerms
 from fieldnotes.hear.progress import Progress, Unwatched
+from fieldnotes.hear.started import recording_starts, started_given
 from fieldnotes.hear.terms import Terms
 from fieldnotes.hear.visit import hear
 
-__all__ = ["USER_CACHE", "ChooseTerms", "Progress", "Terms", "Unwatched", "hear"]
+__all__ = [
+    "USER_CACHE",
+    "ChooseTerms",
+    "Progress",
+    "Terms",
+    "Unwatched",
+    "hear",
+    "recording_starts",
+    "started_given",
+]

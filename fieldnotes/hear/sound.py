@@ -48,7 +48,8 @@ def loud_enough(sound: Sound) -> Sound:
 
 
 class SoundFile:
-    """An open recording. `declared_s` is the length in its head, None where the format has none.
+    """An open recording. `declared_s` is the length in its head, None where the format has none; `tags` its
+    metadata by their names in lower case, the file's before those of its sound.
 
     Raises RecordingError on opening when the file holds no sound that can be decoded.
     """
@@ -76,6 +77,8 @@ class SoundFile:
             raise RecordingError(f"{path}: has no sound track; give the file that holds the recorded speech")
         self._stream: AudioStream = self._container.streams.audio[0]
         self.declared_s = self._declared()
+        told = {**self._stream.metadata, **self._container.metadata}
+        self.tags = {name.lower(): value for name, value in told.items()}
 
     def __enter__(self) -> Self:
         return self

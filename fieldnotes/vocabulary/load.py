@@ -15,6 +15,7 @@ from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
+from fieldnotes.vocabulary.photos import PhotoWords
 from fieldnotes.vocabulary.private import PrivateCues
 from fieldnotes.vocabulary.rules import Rule, RuleFile
 from fieldnotes.vocabulary.sums import SumsFile
@@ -39,6 +40,7 @@ class Vocabulary:
     cautions: CautionsFile
     explanations: dict[str, ExplanationRule]
     drawings: dict[str, str]  # of the explanations, by their id
+    photos: PhotoWords
     digest: str
 
 
@@ -99,6 +101,7 @@ def load_vocabulary(shop: Path | None = None) -> Vocabulary:
         cautions=load_yaml(files["cautions.yaml"], CautionsFile),
         explanations=explanations,
         drawings=drawings,
+        photos=load_yaml(files["photos.yaml"], PhotoWords),
         digest=_digest(files),
     )
 

@@ -13,6 +13,7 @@ from fieldnotes.vocabulary.sums import SumsFile
 from fieldnotes.vocabulary_bench.matching import matching_mistakes
 from fieldnotes.vocabulary_bench.names import name_mistakes
 from fieldnotes.vocabulary_bench.opened import Mistake, Opened, open_vocabulary
+from fieldnotes.vocabulary_bench.photo_samples import photo_sample_mistakes
 from fieldnotes.vocabulary_bench.references import reference_mistakes
 from fieldnotes.vocabulary_bench.samples import repeated_rules, sample_mistakes
 
@@ -43,6 +44,7 @@ def check_vocabulary(shop: Path | None = None) -> Checked:
     if vocabulary is not None:
         try:
             found |= set(sample_mistakes(opened, vocabulary))
+            found |= set(photo_sample_mistakes(opened, vocabulary))
         except PhraseMistake:  # in the name of a thing, and told above with its line
             vocabulary = None
     return Checked(tuple(sorted(found)), _summary(opened, len(found), vocabulary is not None))

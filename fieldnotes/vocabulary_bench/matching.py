@@ -15,6 +15,7 @@ from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.measures import NumberWords, Retractions, Spelling
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile, Phrases
+from fieldnotes.vocabulary.photos import PhotoWords
 from fieldnotes.vocabulary.phrases import Choice, PhraseMistake, Sequence, parse, wordings
 from fieldnotes.vocabulary.private import PrivateCues
 from fieldnotes.vocabulary.rules import RuleFile
@@ -34,9 +35,9 @@ def matching_mistakes(opened: Opened) -> Iterator[Mistake]:
     grammar = opened.one(Grammar)
     fillers = grammar.fillers if grammar else frozenset()
     for source in opened.sources:
-        heard = isinstance(source.model, (PartsFile, AppliancePack, RuleFile))
+        heard = isinstance(source.model, (PartsFile, AppliancePack, RuleFile, PhotoWords))
         judged = isinstance(source.model, (LimitsFile, SumsFile, GapsFile, CautionsFile, ExplanationsFile))
-        names = heard and not isinstance(source.model, RuleFile)
+        names = heard and not isinstance(source.model, (RuleFile, PhotoWords))
         if heard or judged:
             for at, phrase in _phrases(source.model, type(source.model), ()):
                 for text in _reasons(phrase, fillers, names or judged, judged):
@@ -45,8 +46,9 @@ def matching_mistakes(opened: Opened) -> Iterator[Mistake]:
             for at, phrase in _phrases(source.model, PrivateCues, ()):
                 for text in _reasons(phrase, frozenset(), names=True, judged=False):
                     yield source.mistake(at, f'"{short(phrase)}" {text}')
-        if isinstance(source.model, (Grammar, NumberWords, Spelling, Retractions)):
-            yield from _word_mistakes(source, fillers if isinstance(source.model, Grammar) else frozenset())
+        if isinstance(source.model, (Grammar, NumberWords, Spelling, Retractions, PhotoWords)):
+            unheard = fillers if isinstance(source.model, (Grammar, PhotoWords)) else frozenset()
+            yield from _word_mistakes(source, unheard)
 
 
 def _phrases(value: Any, shape: Any, at: Place) -> Iterator[tuple[Place, str]]:

@@ -19,6 +19,7 @@ from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.load import Vocabulary, drawing_file, vocabulary_files
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
+from fieldnotes.vocabulary.photos import PhotoWords
 from fieldnotes.vocabulary.private import PrivateCues
 from fieldnotes.vocabulary.rules import RuleFile
 from fieldnotes.vocabulary.sums import SumsFile
@@ -40,6 +41,7 @@ SINGLE: dict[str, type[BaseModel]] = {
     "sums.yaml": SumsFile,
     "gaps.yaml": GapsFile,
     "cautions.yaml": CautionsFile,
+    "photos.yaml": PhotoWords,
 }
 FOLDERS: dict[str, type[BaseModel]] = {
     "rules": RuleFile,
@@ -140,6 +142,7 @@ class Opened:
                 rule.id: rule for _, held in self.all_of(ExplanationsFile) for rule in held.explanations
             },
             drawings={},
+            photos=single("photos.yaml", PhotoWords),
             digest="",
         )
 

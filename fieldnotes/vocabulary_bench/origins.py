@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from fieldnotes.places import data_folder
 from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.nouns import SHARED, Name
-from fieldnotes.understand.words.phrase_net import PhraseNet
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
+from fieldnotes.vocabulary.phrase_net import PhraseNet
 from fieldnotes.vocabulary.rules import RuleFile
 from fieldnotes.vocabulary.yaml_file import line_of
 from fieldnotes.vocabulary_bench.names import singular

@@ -30,6 +30,7 @@ def commands() -> list[list[str]]:
 
 
 HEAVY = [
+    "PIL",
     "av",
     "cryptography",
     "ctranslate2",

@@ -96,6 +96,22 @@ sums:
       - {about: steam pipe, value: 9, unit: ft, said: two bends, kind: urn, gives: 25, judgement: within}
     not_for: [{about: steam hose, value: 9, unit: ft, said: two bends, kind: urn}]
 """
+PHOTOS = """\
+own: [i]
+not_before: [could]
+not_right_before: [was]
+who_opens: [my]
+not_after: [tube]
+goes_on: [and]
+thing_ends: [and, now]
+plate: [plate]
+cues:
+  - id: snapped
+    form: done
+    phrases: [took a picture]
+    finds: ["took a picture of the tap"]
+    misses: ["could I have took a picture"]
+"""
 CAUTIONS = """\
 deferral_about: all
 deferral: Local codes come first.
@@ -136,6 +152,7 @@ def files() -> dict[str, str]:
         "limits.yaml": LIMITS,
         "sums.yaml": SUMS,
         "cautions.yaml": CAUTIONS,
+        "photos.yaml": PHOTOS,
     }
 
 

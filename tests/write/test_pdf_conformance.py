@@ -163,7 +163,7 @@ def test_document_is_tagged_titled_and_says_its_language(file: pikepdf.Pdf) -> N
     assert bool(file.Root.ViewerPreferences.DisplayDocTitle) is True
     assert file.Root.StructTreeRoot.K is not None
     kinds = {str(kind) for kind in _kinds(file.Root.StructTreeRoot.K)}
-    assert {"/Document", "/P", "/H1"} <= kinds
+    assert {"/Document", "/H1"} <= kinds
 
 
 def test_tables_have_heads_and_drawings_have_words() -> None:

@@ -17,11 +17,11 @@ from fieldnotes.tidy.text import SENTENCE_ENDS, Quantity, Spelled, TidyText, Tok
 from fieldnotes.understand.words.mending import mended
 from fieldnotes.understand.words.nouns import SHARED, Mention, NounFinder
 from fieldnotes.understand.words.parting import with_compounds_parted
-from fieldnotes.understand.words.phrase_net import PhraseNet
 from fieldnotes.understand.words.possessives import Possessives
 from fieldnotes.understand.words.utterances import Utterances
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.load import Vocabulary
+from fieldnotes.vocabulary.phrase_net import PhraseNet
 from fieldnotes.vocabulary.rules import Rule
 from fieldnotes.vocabulary.trade import TradeWords
 

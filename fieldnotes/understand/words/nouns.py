@@ -14,9 +14,9 @@ from spacy.matcher import PhraseMatcher
 from spacy.tokens import Doc
 from spacy.vocab import Vocab
 
-from fieldnotes.understand.words.phrase_net import PhraseNet
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.packs import PartEntry
+from fieldnotes.vocabulary.phrase_net import PhraseNet
 from fieldnotes.vocabulary.phrases import wordings
 
 Sort = Literal["part", "trial", "symptom", "kind"]

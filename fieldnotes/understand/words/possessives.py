@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from fieldnotes.tidy.text import TidyText, Token
 from fieldnotes.understand.words.nouns import Mention
 from fieldnotes.understand.words.parting import parted
-from fieldnotes.understand.words.phrase_net import PhraseNet
 from fieldnotes.vocabulary.load import Vocabulary
+from fieldnotes.vocabulary.phrase_net import PhraseNet
 
 
 class Possessives:

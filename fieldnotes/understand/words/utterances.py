@@ -12,8 +12,8 @@ from itertools import accumulate, pairwise
 
 from fieldnotes.tidy.text import TidyText, Token
 from fieldnotes.understand.words.nouns import Mention
-from fieldnotes.understand.words.phrase_net import PhraseNet
 from fieldnotes.vocabulary.load import Vocabulary
+from fieldnotes.vocabulary.phrase_net import PhraseNet
 from fieldnotes.words import split_words
 
 LONGEST = 6  # words of a breath that only names or only judges

@@ -59,7 +59,7 @@ def amend_job(job: JobFile, record: Path, why: Why, settings: Settings, vocabula
         raise JobFolderError(f"{record} says the same as the present version, so nothing was added")
     if corrected.recording != job.visit.recording:
         raise JobFolderError(f'{record} is of other recordings; leave its "recording" as it was')
-    both = papers(corrected, job.transcript, settings, vocabulary)
+    both = papers(corrected, job.transcript, settings, vocabulary, photos=photos_of(job))
     made = documents(replace(both.office, beside="../"), replace(both.claim, beside="../"))
     del made[TRANSCRIPT]  # what was heard stays what it was
     folder = amend(
@@ -67,6 +67,11 @@ def amend_job(job: JobFile, record: Path, why: Why, settings: Settings, vocabula
     )
     first = next((name for name in made if name.endswith(".html")), RECORD)
     return folder / first
+
+
+def photos_of(job: JobFile) -> dict[str, bytes]:
+    """The photographs by their name in the folder."""
+    return {photo.file: (job.folder / PAYLOAD / photo.file).read_bytes() for photo in job.visit.photos}
 
 
 def _record(path: Path) -> Visit:

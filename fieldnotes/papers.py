@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from fieldnotes.private.striking import strike
@@ -35,9 +36,12 @@ def papers(
     vocabulary: Vocabulary,
     *,
     struck_everywhere: bool = False,
+    photos: Mapping[str, bytes] | None = None,
 ) -> Papers:
     """Both sets for one visit; with `struck_everywhere` the office's set is struck out too."""
     struck = strike(visit, transcript, vocabulary, region=settings.shop.region)
-    office = Contents(visit, transcript, settings, explanations=explanations_of(vocabulary))
+    office = Contents(
+        visit, transcript, settings, explanations=explanations_of(vocabulary), photos=photos or {}
+    )
     claim = replace(office, visit=struck.visit, transcript=struck.transcript)
     return Papers(claim if struck_everywhere else office, claim)

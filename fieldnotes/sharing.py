@@ -5,7 +5,7 @@ from __future__ import annotations
 import shutil
 import tempfile
 import zipfile
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import Literal
@@ -13,7 +13,7 @@ from typing import Literal
 from fieldnotes.bag import PAYLOAD, close_bag
 from fieldnotes.bag.tag_files import files_in, sha256_of
 from fieldnotes.errors import JobFolderError
-from fieldnotes.job_file import JobFile
+from fieldnotes.job_file import JobFile, photos_of
 from fieldnotes.papers import explanations_of, papers
 from fieldnotes.private.silencing import silenced_copy
 from fieldnotes.private.striking import Struck, strike
@@ -61,6 +61,9 @@ def share(
                 contents = _with_copies(job, struck, payload, _pages(settings, "claim"), vocabulary)
             else:
                 contents = papers(job.visit, job.transcript, _pages(settings, "customer"), vocabulary).office
+            contents = replace(contents, photos=photos_of(job))
+            for name, content in contents.photos.items() if recipient == "claim" else ():
+                (payload / name).write_bytes(content)
             for name, content in documents(contents, contents).items():
                 if recipient == "claim" or name.startswith("customer."):
                     (payload / name).write_bytes(content)

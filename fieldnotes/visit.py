@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldnotes import __version__
-from fieldnotes.errors import FieldnotesError, SettingsError, VocabularyError
+from fieldnotes.errors import FieldnotesError, PhotoError, SettingsError, VocabularyError
 from fieldnotes.places import home_configuration
 from fieldnotes.present import present_time
 from fieldnotes.records import Job, MadeWith, Visit
@@ -22,6 +22,7 @@ from fieldnotes.transcript import Transcript
 if TYPE_CHECKING:
     from fieldnotes.understand.understanding import Understanding
     from fieldnotes.vocabulary.load import Vocabulary
+    from fieldnotes.wall_clock import WallClock
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +81,32 @@ def visit_of(transcript: Transcript, vocabulary: Vocabulary, order: Order) -> Vi
         measures=vocabulary.measures,
         transcript=transcript,
     )
+
+
+def on_the_clock(
+    visit: Visit,
+    transcript: Transcript,
+    vocabulary: Vocabulary,
+    clock: WallClock | None,
+    photos: Path | None,
+    offset_s: float | None,
+) -> tuple[Visit, dict[str, bytes]]:
+    """The judged visit with its times of day and its photographs, and these by their name in the job folder."""
+    if clock is not None:
+        visit = visit.model_copy(update={"job": clock.written_into(visit.job)})
+    if photos is None:
+        return visit, {}
+    from fieldnotes.photos.bringing import bring
+
+    brought = bring(photos, visit, transcript, vocabulary, clock, offset_s)
+    told = {"photos": brought.photos, "notices": (*visit.notices, *brought.notices)}
+    return visit.model_copy(update=told), dict(brought.files)
+
+
+def check_photos(folder: Path | None) -> None:
+    """Raises PhotoError where there is no such folder. Quick: ask before the slow hearing."""
+    if folder is not None and not folder.is_dir():
+        raise PhotoError(f"{folder}: there is no such folder; --photos takes a folder of pictures")
 
 
 def known_kind(said: str | None, vocabulary: Vocabulary) -> str | None:

@@ -39,6 +39,17 @@ def write(
         typer.Option(metavar="LIST", help="Which of office, customer, claim to make; else all, or as set."),
     ] = None,
     settings: SettingsFile = None,
+    started: Annotated[
+        str | None,
+        typer.Option(metavar="TIME", help='When the first recording began: "2026-03-02 14:05" or "14:05".'),
+    ] = None,
+    photos: Annotated[
+        Path | None, typer.Option(metavar="DIR", help="Pictures that were taken during the visit.")
+    ] = None,
+    photo_offset: Annotated[
+        float | None,
+        typer.Option(metavar="SECONDS", help="To be added to the camera's times, where its clock is off."),
+    ] = None,
     strike_private: Annotated[
         bool,
         typer.Option(
@@ -54,24 +65,29 @@ def write(
 
     Example: fieldnotes write kitchen.m4a cellar.m4a --out jobs/1042 --job 1042 --technician "R. Vale"
     """
-    from fieldnotes.hear import hear
+    from fieldnotes.hear import hear, recording_starts, started_given
     from fieldnotes.papers import papers
     from fieldnotes.progress import Shown
     from fieldnotes.trade_terms import terms_heard_of, terms_of
     from fieldnotes.visit import (
         Order,
+        check_photos,
         check_templates,
         date_in_name,
         day_given,
         known_kind,
+        on_the_clock,
         settings_for,
         visit_of,
     )
     from fieldnotes.vocabulary.load import load_vocabulary
+    from fieldnotes.wall_clock import WallClock
     from fieldnotes.write import check_destination, write_job
 
     # whatever can be wrong is told before the slow part, which is hearing
     day = day_given(date) or date_in_name(recordings)
+    begun = started_given(started, day) if started else None
+    check_photos(photos)
     check_destination(out, replace)
     shop = settings_for(settings, documents, templates)
     vocabulary = load_vocabulary(vocab or shop.pages.vocab)
@@ -86,9 +102,12 @@ def write(
         progress=progress,
     )
     progress.stage("understanding and judging")
+    clock = WallClock.of(transcript.recordings, recording_starts(recordings, begun))
+    day = day or (clock.start.at.date().isoformat() if clock else None)
     visit = visit_of(transcript, vocabulary, Order(job, technician, customer, day))
+    visit, pictures = on_the_clock(visit, transcript, vocabulary, clock, photos, photo_offset)
     progress.stage("writing")
-    both = papers(visit, transcript, shop, vocabulary, struck_everywhere=strike_private)
+    both = papers(visit, transcript, shop, vocabulary, struck_everywhere=strike_private, photos=pictures)
     report = write_job(both.office, recordings, out, claim=both.claim, replace=replace)
     progress.told("Notice", visit.notices)
     progress.told("Still missing", [gap.what for gap in visit.gaps])

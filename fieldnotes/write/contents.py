@@ -48,6 +48,7 @@ class Contents:
     transcript: Transcript
     settings: Settings = field(default_factory=Settings)
     explanations: Mapping[str, Explanation] = field(default_factory=dict)  # by topic
+    photos: Mapping[str, bytes] = field(default_factory=dict)  # by the name in the record
     written: datetime = field(default_factory=present_time)
     beside: str = ""  # from the documents to the recordings: "" in the same folder, "../" in a later version
 

@@ -6,8 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace as replace_in
 from pathlib import Path
 
+from pydantic import ValidationError
+
 from fieldnotes.bag import PAYLOAD, TAG_FILES, close_bag, is_sealed
 from fieldnotes.errors import JobFolderError
+from fieldnotes.records import Visit
 from fieldnotes.staging import free_name, sentence, swap_in, write_through, written_beside
 from fieldnotes.write.bag_info import bag_info
 from fieldnotes.write.contents import ALWAYS, PAGES, PRINTED, RECORD, Contents
@@ -51,7 +54,7 @@ def write_job(
         )
     out = out.resolve()
     check_destination(out, replace)
-    names = safe_names((source.name for source in sources), taken=OURS)
+    names = safe_names((source.name for source in sources), taken=(*OURS, *office.photos))
     office, claim = _naming(office, names), claim and _naming(claim, names)
     made = documents(office, claim)
     with written_beside(out) as staging:
@@ -59,10 +62,10 @@ def write_job(
         payload.mkdir()
         for source, recording in zip(sources, office.visit.recording, strict=True):
             copy_recording(source, payload / recording.file, recording.sha256)
-        for name, content in made.items():
+        for name, content in (*office.photos.items(), *made.items()):
             write_through(payload / name, content)
         if (out / PAYLOAD).is_dir():
-            keep_what_is_not_ours(out / PAYLOAD, payload, OURS)
+            keep_what_is_not_ours(out / PAYLOAD, payload, (*OURS, *_photos_in(out)))
             keep_what_is_not_ours(out, staging, (PAYLOAD, *TAG_FILES))
         close_bag(staging, bag_info(office))
         swap_in(staging, out)
@@ -102,3 +105,13 @@ def _check_existing(out: Path, replace: bool) -> None:
         )
     if not (out / PAYLOAD / RECORD).is_file() and any(out.iterdir()):
         raise JobFolderError(f"{out} is not a job folder (it holds no {RECORD}), so it is not replaced")
+
+
+def _photos_in(out: Path) -> tuple[str, ...]:
+    """Names of the photographs that an earlier record there tells of; they were made here."""
+    try:
+        return tuple(
+            photo.file for photo in Visit.model_validate_json((out / PAYLOAD / RECORD).read_bytes()).photos
+        )
+    except (OSError, ValidationError):
+        return ()

@@ -23,6 +23,7 @@ from fieldnotes.write.householder import householder
 from fieldnotes.write.logo import logo_link
 from fieldnotes.write.markdown_text import markdown_text
 from fieldnotes.write.on_site import local_time, minutes_on_site
+from fieldnotes.write.pictures import pictures
 from fieldnotes.write.plain_text import plain_text
 from fieldnotes.write.playback import file_link, is_sound, media_link
 from fieldnotes.write.timeline import NARROW, WIDE, chart_of
@@ -69,6 +70,7 @@ def _names(contents: Contents) -> dict[str, Any]:
     visit, transcript, beside = contents.visit, contents.transcript, contents.beside
     recordings = visit.recording
     breaths = []
+    beside_lines, alone = pictures(visit)
     for breath in transcript.breaths:
         start, end = breath_times(breath)
         part = breath.part if breath.part < len(recordings) else None
@@ -85,6 +87,8 @@ def _names(contents: Contents) -> dict[str, Any]:
         ],
         "breaths": [breath for breath in breaths if breath["text"]],
         "notices": list(dict.fromkeys((*visit.notices, *transcript.notices))),
+        "photos_of": lambda item: beside_lines.get(id(item.evidence), []),
+        "other_photos": alone,
         "sounds": [r for r in recordings if is_sound(r)],
         "play": lambda evidence: media_link(recordings, evidence.start, evidence.end, beside=beside),
         "minutes_on_site": minutes_on_site(visit.job.started, visit.job.ended),

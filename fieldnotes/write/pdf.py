@@ -57,7 +57,7 @@ def render_pdf(name: str, contents: Contents, attachments: Mapping[str, bytes]) 
     template = Path(name).with_suffix(".typ").name
     if template not in templates:
         raise TemplateError(f"{name}: there is no template {template}")
-    files = read_typ_files(templates) | dict(attachments)
+    files = read_typ_files(templates) | dict(contents.photos) | dict(attachments)
     files[TIMELINE] = timeline_svg(contents).encode()  # drawn, in the place of its template
     if logo is not None:
         files[logo_file(logo) or ""] = _picture(logo)

@@ -15,9 +15,11 @@ from fieldnotes.write.captions import breath_text, breath_times
 from fieldnotes.write.contents import Contents, shown_explanations
 from fieldnotes.write.householder import householder
 from fieldnotes.write.on_site import local_time, minutes_on_site
+from fieldnotes.write.pictures import Picture, pictures
 from fieldnotes.write.timeline import WIDE, chart_of
 from fieldnotes.write.wording import clock, is_doubtful, quantity
 
+Photographs = Mapping[int, list[dict[str, str]]]  # by the id of the evidence of their line
 Words = Mapping[str, Any]  # what words.jinja says: words, and macros as functions
 PAPERS = {"letter": "us-letter", "A4": "a4"}  # Typst's names
 _AS_THEY_ARE = {"sha256"}  # to be copied out whole
@@ -36,9 +38,11 @@ def printed(contents: Contents, words: Words, fit: Callable[[str], str]) -> dict
         {"text": breath_text(breath), "clock": _clock(breath_times(breath)[0])}
         for breath in contents.transcript.breaths
     ]
+    beside_lines, alone = pictures(visit)
+    photographs = {key: [_shown(each, words) for each in found] for key, found in beside_lines.items()}
     data = {
-        "visit": _plain(visit, words),
-        "shop": _plain(shop, words) | {"logo": logo_file(shop.logo)},
+        "visit": _plain(visit, words, photographs),
+        "shop": _plain(shop, words, {}) | {"logo": logo_file(shop.logo)},
         "words": {name: word for name, word in words.items() if not callable(word)},
         "paper": PAPERS[contents.settings.pages.paper],
         "breaths": [breath for breath in breaths if breath["text"]],
@@ -50,7 +54,7 @@ def printed(contents: Contents, words: Words, fit: Callable[[str], str]) -> dict
             {"title": each.title, "text": list(each.text), "drawing": f"drawing-{n}.svg", "shown": each.alt}
             for n, each in enumerate(shown_explanations(contents))
         ],
-        "photographs": [],
+        "photographs": [_shown(each, words) for each in alone],
     }
     fitted: dict[str, Any] = _fitted(data, fit)
     return fitted
@@ -61,15 +65,16 @@ def logo_file(logo: Path | None) -> str | None:
     return None if logo is None else f"logo{logo.suffix.lower()}"
 
 
-def _plain(value: Any, words: Words) -> Any:
+def _plain(value: Any, words: Words, photographs: Photographs) -> Any:
     """Records as dictionaries, all the way down."""
     if isinstance(value, BaseModel):
-        fields = {name: _plain(getattr(value, name), words) for name in type(value).model_fields}
-        return fields | _read(value, words)
+        fields = {name: _plain(getattr(value, name), words, photographs) for name in type(value).model_fields}
+        beside = {"photographs": photographs.get(id(value.evidence), [])} if isinstance(value, Item) else {}
+        return fields | _read(value, words) | beside
     if isinstance(value, Mapping):
-        return {str(name): _plain(each, words) for name, each in value.items()}
+        return {str(name): _plain(each, words, photographs) for name, each in value.items()}
     if isinstance(value, Sequence) and not isinstance(value, str):
-        return [_plain(each, words) for each in value]
+        return [_plain(each, words, photographs) for each in value]
     return value
 
 
@@ -100,6 +105,10 @@ def _read(value: BaseModel, words: Words) -> dict[str, Any]:
         case Recording():
             return {"clock": _clock(value.seconds)}
     return {}
+
+
+def _shown(picture: Picture, words: Words) -> dict[str, str]:
+    return {"file": picture.file, "shown": words["photograph"](picture)}
 
 
 def _named(item: Item) -> dict[str, Any]:

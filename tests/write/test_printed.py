@@ -93,7 +93,8 @@ def test_shop_paper_transcript_and_notices_are_handed_on() -> None:
     assert data["notices"] == ["one", "two"]
     assert data["paper"] == "a4"
     assert data["shop"] == {
-        "name": "Fell", "address": ["1 Quay Row"], "telephone": None, "email": None, "licence": None, "logo": None, "region": "US",
+        "name": "Fell", "address": ["1 Quay Row"], "telephone": None, "email": None, "licence": None, "logo": None,
+        "region": "US",
         "colour": "#0a5a78",
     }  # fmt: skip
 

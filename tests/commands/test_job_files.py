@@ -13,6 +13,7 @@ import pytest
 from fieldnotes.bag import verify
 from fieldnotes.hear.sound import RATE, SoundFile
 from tests.hear.sounds import Beeper, write_sound
+from tests.write.pdf_reader import Pdf
 
 from .conftest import Run, files_in
 
@@ -33,9 +34,20 @@ def job(run: Run, here: Path) -> Path:
 
 
 def text_of(folder: Path) -> str:
-    return "\n".join(
-        content.decode(errors="ignore") for name, content in files_in(folder).items() if content is not None
-    )
+    """All that can be read in a folder: of a PDF its letters and what is attached, else every file as it is."""
+    texts = []
+    for name, content in files_in(folder).items():
+        if content is not None and name.endswith(".pdf"):
+            page = Pdf(content)
+            with page.opened() as file:
+                texts += [
+                    page.text,
+                    *(str(each.get_file().read_bytes()) for each in file.attachments.values()),
+                ]
+                texts += [str(value) for value in dict(file.docinfo.items()).values()]
+        elif content is not None:
+            texts.append(content.decode(errors="ignore"))
+    return "\n".join(texts)
 
 
 def test_whole_folder_is_said_to_be_whole(run: Run, job: Path) -> None:

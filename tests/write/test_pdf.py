@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from datetime import timedelta
 from functools import cache
+from itertools import takewhile
 from pathlib import Path
 
 import pytest
@@ -18,6 +19,7 @@ from fieldnotes.write.pdf import render_pdf
 
 from .generated_visits import transcript_of, visit_of_eighty
 from .pdf_reader import Pdf, attached, contents_of, pdf_of, squeezed
+from .test_documents_agree import tokens_of
 from .test_report_pages import ORDER, evidence_of, texts_of
 from .visits import (
     FULL,
@@ -33,7 +35,8 @@ from .visits import (
 
 PIXEL = (
     b'<svg xmlns="http://www.w3.org/2000/svg" width="20" height="20">'
-    b'<rect width="20" height="20" fill="#123456"/></svg>'
+    b'<rect width="20" height="20" fill="#123456"/>'
+    b"</svg>"
 )
 
 
@@ -158,7 +161,7 @@ def test_footer_counts_the_pages_and_names_the_job() -> None:
     footers = full().footers
 
     assert [re.sub(r"\s+", " ", footer) for footer in footers] == [
-        f"Visit report · Job no. J-2041page {n} of {len(footers)}" for n in range(1, len(footers) + 1)
+        f"Visit report · Job no. J-2041 page {n} of {len(footers)}" for n in range(1, len(footers) + 1)
     ]
 
 
@@ -206,6 +209,25 @@ def test_eighty_items_all_stand_once() -> None:
     texts = Counter(texts_of(visit_of_eighty()))
 
     assert {text: eighty().text.count(squeezed(text)) for text in texts} == dict(texts)
+
+
+@pytest.mark.parametrize(
+    ("name", "left_out"),
+    [("report.pdf", set()), ("claim.pdf", {"advice", "cautions", "notices"})],
+    ids=["report", "claim"],
+)
+def test_words_of_a_line_stand_once_where_they_should_and_nowhere_else(name: str, left_out: set[str]) -> None:
+    visit = visit_of_eighty()
+    pages = pdf_of(name, contents_of(visit, transcript_of(visit))).pages
+    above = takewhile(lambda text: not text.startswith("Transcript\n"), pages)
+    wanted = {
+        token: 1
+        for section, tokens in tokens_of(visit).items()
+        if section not in left_out
+        for token in tokens
+    }
+
+    assert Counter(re.findall(r"zz\d+[tq]?", "\n".join(above))) == Counter(wanted)
 
 
 def test_each_page_of_a_long_table_has_its_head() -> None:

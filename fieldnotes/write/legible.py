@@ -23,9 +23,10 @@ _JOINERS = {0x200D, 0xFE0E, 0xFE0F}
 def legible(text: str, fonts: Sequence[frozenset[int]]) -> str:
     """The text on one line, each character of it in one of the fonts (code points each), e.g. "[U+4E2D]" for "中".
 
-    ASCII is taken to be there.
+    ASCII is taken to be there. Letters and marks are composed where Unicode has them as one (form NFC): Typst 0.15
+    tells a mark that stands over or under another twice when text is copied out of the PDF.
     """
-    text = one_line(text)
+    text = unicodedata.normalize("NFC", one_line(text))
     if text.isascii() and len(text) <= LONGEST_WHOLE:
         return text
     text = "".join(_breakable(list(_pieces(text, fonts))))

@@ -36,6 +36,7 @@ ATTACHED: Mapping[str, tuple[Literal["source", "data"], str, str]] = MappingProx
         ".csv": ("data", "text/csv", "The check list as a table"),
     }
 )
+_SEARCHED = re.compile(r"\(searched at [^)]*?([^/\\)]+)\)")  # in the compiler's own folder
 _PLACE = re.compile(r"┌─ (?:\S.*/)?([^/\n]+\.typ):(\d+):\d+")
 
 
@@ -115,7 +116,8 @@ def _told(
     fault: typst.TypstError, template: str, templates: Mapping[str, Path], logo: Path | None
 ) -> TemplateError | SettingsError:
     """Typst's own words, with the first place in a template that it names."""
-    message = "; ".join([fault.message, *fault.hints])
+    hints = [hint for hint in fault.hints if "--root" not in hint]  # an option of Typst's own command
+    message = _SEARCHED.sub(r"(\1)", "; ".join([fault.message, *hints]))
     if logo is not None and re.search("decode image|parse SVG|parse image", fault.message):
         return SettingsError(f"shop.logo: {logo} is no picture that can be printed: {message}")
     places = [(name, line) for name, line in _PLACE.findall(fault.diagnostic) if name in templates]

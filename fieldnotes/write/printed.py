@@ -17,7 +17,7 @@ from fieldnotes.write.householder import householder
 from fieldnotes.write.on_site import local_time, minutes_on_site
 from fieldnotes.write.pictures import Picture, pictures
 from fieldnotes.write.timeline import WIDE, chart_of
-from fieldnotes.write.wording import clock, is_doubtful, quantity
+from fieldnotes.write.wording import clock, is_doubtful, is_unnamed, quantity
 
 Photographs = Mapping[int, list[dict[str, str]]]  # by the id of the evidence of their line
 Words = Mapping[str, Any]  # what words.jinja says: words, and macros as functions
@@ -86,9 +86,10 @@ def _read(value: BaseModel, words: Words) -> dict[str, Any]:
         case Reading():
             doubt = words["doubt"](value) if value.doubt else None
             written, judged = quantity(value.value, value.unit), words["judged"](value)
-            return _named(value) | {"written": written, "judged": judged, "doubt_text": doubt}
+            told = {"written": written, "judged": judged, "doubt_text": doubt}
+            return {"unnamed": is_unnamed(value)} | told
         case Item():
-            return _named(value)
+            return {"unnamed": is_unnamed(value)}
         case Sum():
             return {"written": quantity(value.value, value.unit)}
         case SumInput():
@@ -109,11 +110,6 @@ def _read(value: BaseModel, words: Words) -> dict[str, Any]:
 
 def _shown(picture: Picture, words: Words) -> dict[str, str]:
     return {"file": picture.file, "shown": words["photograph"](picture)}
-
-
-def _named(item: Item) -> dict[str, Any]:
-    """Whether the line names what it is about."""
-    return {"named": item.about.lower() in item.text.lower()}
 
 
 def _clock(seconds: float | None) -> str | None:

@@ -74,11 +74,11 @@ class Pdf:
 
     @property
     def pages(self) -> list[str]:
-        return ["".join(each.get_text() for each in page if each.y0 > FOOTER) for page in self.letters]
+        return [_lines(each for each in page if each.y0 > FOOTER) for page in self.letters]
 
     @property
     def footers(self) -> list[str]:
-        return ["".join(each.get_text() for each in page if each.y0 <= FOOTER) for page in self.letters]
+        return [_lines(each for each in page if each.y0 <= FOOTER) for page in self.letters]
 
     @cached_property
     def headings(self) -> list[str]:
@@ -140,6 +140,16 @@ def _letters(element: LTContainer[Any] | LTChar) -> Iterator[LTChar]:
     elif isinstance(element, LTContainer):
         for inner in element:
             yield from _letters(inner)
+
+
+def _lines(letters: Iterable[LTChar]) -> str:
+    """Their text, with a line's end wherever the next letter stands somewhere else."""
+    text, place = "", None
+    for letter in letters:
+        if place is not None and (abs(letter.y0 - place[1]) > 4 or not -8 < letter.x0 - place[0] < 8):
+            text += "\n"
+        text, place = text + letter.get_text(), (letter.x1, letter.y0)
+    return text
 
 
 def _flat(entries: Iterable[pikepdf.OutlineItem]) -> Iterator[pikepdf.OutlineItem]:

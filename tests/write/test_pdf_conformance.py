@@ -22,7 +22,7 @@ from fieldnotes.write import Contents
 
 from .generated_visits import transcript_of, visit_of_eighty
 from .pdf_reader import attached, contents_of, file_of
-from .test_pdf import png_of_a_pixel
+from .test_pdf_paper import png_of_a_pixel
 from .visits import FULL, LONG_TRANSCRIPT, LONG_WORDS, NO_TRANSCRIPT, NOTHING_HEARD
 
 DOCUMENTS = ("report.pdf", "claim.pdf", "customer.pdf")

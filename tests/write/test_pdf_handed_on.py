@@ -60,7 +60,7 @@ def test_claim_leaves_out(words: str) -> None:
         "Serial no. K40718822 00:26", "Purchased not heard", "Date of visit 2026-03-02",
         "Time on site 09:05 to not given",
         "! needed × 2 Hose clamps", "part no. 5512", "limit 10 to 20 Ω", "F21 Code", "✓ passed",
-        "likely Label paper in the filter kept the water from draining. 05:20", "cleaned Cleaned the filter",
+        "likely Label paper in the filter kept the water from draining. “so it's", "cleaned Cleaned the filter",
     ],
 )  # fmt: skip
 def test_claim_shows(words: str) -> None:

@@ -47,7 +47,7 @@ def test_reading_says_what_people_read() -> None:
     assert told["judged"] == "✗ outside limit, 3\xa0°C below"
     assert told["doubt_text"] == "⚠ please check: heard −80\xa0°C, which cannot be; −18\xa0°C would fit"
     assert told["limit"]["bounds"] == "at most −15\xa0°C"
-    assert told["named"] is False
+    assert told["unnamed"] is True
     assert told["evidence"] == {
         **Evidence(start=61.9, end=66.0, quote="fourteen", confidence=0.5).model_dump(),
         "clock": "01:01",

@@ -13,7 +13,7 @@ from fieldnotes.write.typ_files import read_typ_files, typ_files
 
 from .pdf_reader import contents_of, pdf_of
 
-HEAD = '#import "paper.typ": *\n#show: paper.with(words.title)\n'
+HEAD = '#import "sections.typ": *\n#show: paper.with(words.title)\n'
 BUILT_IN = Path(__file__).parents[2] / "templates"
 
 
@@ -51,7 +51,7 @@ def test_own_look_picture_and_part_are_found(tmp_path: Path) -> None:
         ("report.typ", HEAD + "\n#visit.jobb", r'report\.typ, line 4: .*does not contain key "jobb"'),
         ("report.typ", HEAD + "\n\n#if {", r"report\.typ, line 5: unclosed delimiter"),
         ("report.typ", HEAD + "#lines(3)", r"line \d+: cannot loop over integer"),
-        ("report.typ", HEAD + '#image("gone.svg", alt: "x")', r"report\.typ, line 3: file not found"),
+        ("report.typ", HEAD + '#image("gone.svg", alt: "x")', r"report\.typ, line 3: file not found \(gone\.svg\)$"),
         ("report.typ", HEAD + '#image("timeline.svg")', r"report\.typ, line 3: .*missing alt"),
         ("report.typ", HEAD + "中", r"report\.typ, line 3: .*could not be displayed"),
         ("report.typ", "no title", r"report\.typ.*missing document title"),
@@ -177,7 +177,9 @@ def test_no_socket_is_opened(monkeypatch: pytest.MonkeyPatch) -> None:
     assert pdf_of("report.pdf").pages
 
 
-@pytest.mark.parametrize("name", ["report.typ", "claim.typ", "customer.typ", "paper.typ"])
+@pytest.mark.parametrize(
+    "name", ["report.typ", "claim.typ", "customer.typ", "sections.typ", "lines.typ", "paper.typ"]
+)
 def test_built_in_templates_tell_their_owner_what_they_are(name: str) -> None:
     text = (BUILT_IN / name).read_text(encoding="utf-8")
 

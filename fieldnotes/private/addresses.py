@@ -15,6 +15,8 @@ TOWN_WORDS = 8  # between the street and its ZIP code or postcode
 _HOUSE = re.compile(r"\d{1,5}[a-f]?")
 # UK postcode: BS 7666 gives its shape; outward and inward part are two words
 _OUTWARD, _INWARD = re.compile(r"[a-z]{1,2}\d[a-z\d]?"), re.compile(r"\d[a-z]{2}")
+_SPOKEN = re.compile(r"\d{5}|[a-z]{1,2}\d[a-z\d]?\d[a-z]{2}")
+LONGEST_POSTCODE = 7  # signs
 _ZIP = re.compile(r"\d{5}")
 
 
@@ -22,6 +24,9 @@ def addresses_in(tokens: Sequence[Token], vocabulary: Vocabulary) -> Iterator[Fo
     """Every address that has a street, and flats that were named alone."""
     cued = {last for _, last in table(vocabulary, "address_before").ends(tokens)}
     cues = vocabulary.private
+    for at in cued:
+        if (bare := _bare_street_end(tokens, at, vocabulary)) is not None:
+            yield Found("address", at, bare)
     for at, token in enumerate(tokens):
         if token.text in cues.streets or token.text in cues.street_words:
             first = _street_start(tokens, at, cued, vocabulary)
@@ -56,6 +61,19 @@ def _street_start(tokens: Sequence[Token], at: int, cued: set[int], vocabulary: 
     if capitals and tokens[at].text in cues.streets and not tokens[first].opens:
         return first
     return None
+
+
+def _bare_street_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int | None:
+    """The end of "17 Wrenfield," behind "I'm at": a number, and a word that nobody knows, capital and stop."""
+    if at >= len(tokens):
+        return None
+    house = digits_at(tokens, at, vocabulary.measures.numbers)
+    if house is None or house.last >= len(tokens) or tokens[house.last - 1].stop:
+        return None
+    name, plain = tokens[house.last], plain_words(vocabulary)
+    ends = name.stop or house.last + 1 == len(tokens) or tokens[house.last + 1].breath != name.breath
+    known = name.text in plain or not name.text.isalpha() or name.breath != tokens[at].breath
+    return house.last + 1 if name.capital and ends and not known else None
 
 
 def _of_name(token: Token, street: Token, vocabulary: Vocabulary) -> bool:
@@ -133,7 +151,7 @@ def _flat_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int:
 def _town_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int:
     """Takes in the town, the state and the ZIP code or postcode behind a street."""
     for k in range(at, min(at + TOWN_WORDS, len(tokens))):
-        end = _postcode_end(tokens, k)
+        end = _postcode_end(tokens, k) or _spoken_postcode_end(tokens, k, vocabulary)
         if end is not None and not any(token.stop in (".", "?", ";") for token in tokens[at:k]):
             return end
     end = at
@@ -147,6 +165,18 @@ def _town_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int:
             break
         end = following
     return end
+
+
+def _spoken_postcode_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int | None:
+    """The end of a ZIP code or postcode said sign by sign: "four three nine nine nine", "O X four, nine Z Z"."""
+    said, end, numbers = "", at, vocabulary.measures.numbers
+    while end < len(tokens) and tokens[end].breath == tokens[at].breath and len(said) < LONGEST_POSTCODE:
+        digits = digits_at(tokens, end, numbers)
+        if digits is None and (len(tokens[end].text) != 1 or not tokens[end].text.isalpha()):
+            break
+        said, end = said + (digits.text if digits else tokens[end].text), digits.last if digits else end + 1
+    measured = end < len(tokens) and not tokens[end - 1].stop and tokens[end].text in unit_words(vocabulary)
+    return end if _SPOKEN.fullmatch(said) and not measured else None
 
 
 def _postcode_end(tokens: Sequence[Token], at: int) -> int | None:

@@ -45,6 +45,8 @@ def _local_start(tokens: Sequence[Token], at: int, starts: set[int], vocabulary:
 
     A written one ends with its word; of a spoken one, single letters and numbers belong to it.
     """
+    if _in_one_word(tokens, at):
+        return next(k for k in range(at, -1, -1) if k == 0 or not _in_one_word(tokens, k))
     for start in range(at - 1, max(-1, at - LOCAL_WORDS - 1), -1):
         if start in starts and not any(token.stop in (".", "?") for token in tokens[start : at - 1]):
             return start
@@ -63,6 +65,11 @@ def _local_start(tokens: Sequence[Token], at: int, starts: set[int], vocabulary:
         else:
             break
     return first
+
+
+def _in_one_word(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a token and the one before it were written as one word."""
+    return at > 0 and (tokens[at - 1].breath, tokens[at - 1].word) == (tokens[at].breath, tokens[at].word)
 
 
 def _number(tokens: Sequence[Token], first: int, vocabulary: Vocabulary) -> bool:

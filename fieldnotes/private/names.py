@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from fieldnotes.private.cues import Found, plain_words, table
+from fieldnotes.private.digits import digits_at
 from fieldnotes.private.tokens import Token
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.words import split_words
@@ -20,8 +21,9 @@ def names_in(tokens: Sequence[Token], vocabulary: Vocabulary) -> Iterator[Found]
     for at, token in enumerate(tokens):
         if token.text in cues.titles or token.text in cues.weak_titles:
             weak = token.text in cues.weak_titles
-            last = _name_end(tokens, at + 1, vocabulary, cased, sure=not weak)
-            if last > at + 1:
+            first = _past_initials(tokens, at + 1)
+            last = _name_end(tokens, first, vocabulary, cased, sure=not weak)
+            if last > first:
                 yield Found("name", at, last)
         elif (
             token.text in cues.given_names
@@ -29,6 +31,9 @@ def names_in(tokens: Sequence[Token], vocabulary: Vocabulary) -> Iterator[Found]
             and not _spells(tokens, at, vocabulary)
         ):
             yield Found("name", at, max(at + 1, _name_end(tokens, at, vocabulary, cased, sure=False)))
+        elif (last := _acting(tokens, at, vocabulary, cased)) > at or _called(tokens, at, vocabulary):
+            yield Found("name", at, max(last, at + 1))
+    yield from _households(tokens, vocabulary)
     for name in ("name_is", "person_before", *(("place_before",) if cased else ())):
         for _, after in table(vocabulary, name).ends(tokens):
             if tokens[after - 1].stop in (".", "?", "!"):
@@ -40,24 +45,104 @@ def names_in(tokens: Sequence[Token], vocabulary: Vocabulary) -> Iterator[Found]
 
 
 def same_names(tokens: Sequence[Token], names: Iterable[str], vocabulary: Vocabulary) -> Iterator[Found]:
-    """Where words of known names stand, with a title before them.
+    """Where words of known names stand, with a title before them; also "the Tillings", and "T I L L I N G".
 
-    A name that is a plain word too ("Mark") counts only with a capital inside a sentence.
+    A name that is a plain word too ("Mark") counts only with a capital inside a sentence, and none does that only
+    spells a letter.
     """
     known = {word for name in names for word in split_words(name)}
     plain, cues = plain_words(vocabulary), vocabulary.private
     known -= cues.titles | cues.weak_titles | cues.name_joints | {"'s"}
     for at, token in enumerate(tokens):
-        if token.text not in known or len(token.text) < 2 or token.text.isdigit():
+        if len(token.text) == 1 and (last := _spelt_out(tokens, at, known)):
+            yield Found("name", at, last)
+        family = token.text.endswith("s") and token.text[:-1] in known and token.text not in plain
+        if not (family or token.text in known) or len(token.text) < 2 or token.text.isdigit():
             continue
         if token.text in plain and (not token.capital or token.opens):
+            continue
+        if _spells(tokens, at, vocabulary):
             continue
         titled = at > 0 and tokens[at - 1].text in cues.titles | cues.weak_titles and not _ended(tokens, at)
         yield Found("name", at - titled, at + 1)
 
 
+def _acting(tokens: Sequence[Token], at: int, vocabulary: Vocabulary, cased: bool) -> int:
+    """The end of a word that nobody knows before what only people do ("Ottoline reckons"); `at` where it is none."""
+    cues, plain, token = vocabulary.private, plain_words(vocabulary), tokens[at]
+    before = (
+        tokens[at - 1] if at and tokens[at - 1].breath == token.breath and not tokens[at - 1].stop else None
+    )
+    if before is not None and before.text not in vocabulary.grammar.joiners | vocabulary.grammar.openers:
+        return at
+    if token.stop or token.text in plain or (cased and not token.capital) or at + 1 >= len(tokens):
+        return at
+    if not _is_name(token, vocabulary, cased, sure=True, named=False):
+        return at
+    verb = at + 1 + (tokens[at + 1].text in cues.barely)
+    acts = (
+        verb < len(tokens) and tokens[verb].breath == token.breath and tokens[verb].text in cues.person_verbs
+    )
+    return at + 1 if acts else at
+
+
+def _called(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> bool:
+    """Whether somebody is spoken to: "Right Tobias, gas range", "on your sheet, Lorcan, you put", "now, Ciara?"."""
+    token, cues = tokens[at], vocabulary.private
+    if at == 0 or tokens[at - 1].breath != token.breath or token.stop not in (",", "?"):
+        return False
+    if token.opens or not token.capital or not _is_name(token, vocabulary, True, sure=True, named=False):
+        return False
+    before, after = tokens[at - 1], tokens[at + 1].text if at + 1 < len(tokens) else ""
+    if token.text in plain_words(vocabulary):
+        return False
+    if token.stop == "?":
+        return before.stop == ","
+    if before.text in cues.calls and (before.opens or before.stop == ","):
+        return True
+    return before.stop == "," and after in cues.spoken_to
+
+
+def _households(tokens: Sequence[Token], vocabulary: Vocabulary) -> Iterator[Found]:
+    """ "The Oakhanger place": a word with a capital that nobody knows, and where its bearers live."""
+    for at in range(1, len(tokens) - 1):
+        token, plain = tokens[at], plain_words(vocabulary)
+        named = token.capital and not token.stop and token.text not in plain
+        if named and tokens[at - 1].text == "the" and tokens[at + 1].text in vocabulary.private.households:
+            yield Found("name", at, at + 1)
+
+
+def _past_initials(tokens: Sequence[Token], at: int) -> int:
+    """ "Mr. T. Tilling": where the name itself begins."""
+    while (
+        at + 1 < len(tokens)
+        and len(tokens[at].text) == 1
+        and tokens[at].capital
+        and tokens[at].stop in ("", ".")
+    ):
+        at += 1
+    return at
+
+
+def _spelt_out(tokens: Sequence[Token], at: int, known: set[str]) -> int | None:
+    """The end of single letters from `at` that make a known name."""
+    for name in known:
+        letters = [token.text for token in tokens[at : at + len(name)]]
+        if len(name) > 2 and letters == list(name):
+            return at + len(name)
+    return None
+
+
 def _spells(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> bool:
-    """Whether the name only spells its first letter: "N for Nancy"."""
+    """Whether the name only spells its first letter: "N for Nancy", "Victor Victor four"."""
+    code_words = {word for words in vocabulary.measures.spelling.code_words.values() for word in words}
+    if tokens[at].text in code_words:
+        for beside in (at - 1, at + 1):
+            if 0 <= beside < len(tokens) and tokens[beside].breath == tokens[at].breath:
+                text = tokens[beside].text
+                digits = digits_at(tokens, beside, vocabulary.measures.numbers)
+                if digits is not None or text in code_words or (len(text) == 1 and text not in ("a", "i")):
+                    return True
     for back in (2, 3):
         before = at - back
         if before >= 0 and tokens[before].text == tokens[at].text[0]:
@@ -88,6 +173,8 @@ def _name_end(
     while last < len(tokens) and last - at < MOST_WORDS * 2:
         token = tokens[last]
         begun = last > at
+        if begun and token.breath != tokens[last - 1].breath:
+            break
         if begun and token.text in joints and last + 1 < len(tokens) and not tokens[last - 1].stop:
             joined = _is_name(tokens[last + 1], vocabulary, cased, sure=False, named=False)
             if not joined or (token.text in ("and", "or") and cased and not tokens[last + 1].capital):

@@ -16,7 +16,8 @@ from fieldnotes.vocabulary.load import Vocabulary
 REACH = 8  # tokens from the end of a phrase to the digits that it speaks of
 CARD_DIGITS = range(13, 20)  # ISO/IEC 7812-1: up to 19; 13 is the shortest in use (from memory)
 _KINDS = {
-    "protects": "", "telephone": "telephone", "code": "code", "code_at_once": "code", "card_ending": "card",
+    "protects": "", "telephone": "telephone", "code": "code", "code_at_once": "code", "code_beside": "code",
+    "card_ending": "card",
     "card_more": "card", "card": "card number", "postcode": "address",
 }  # fmt: skip
 _LENGTHS = {"code": range(3, 13), "card": range(3, 13), "address": range(5, 6)}
@@ -37,6 +38,8 @@ Cue = tuple[int, int, str]  # tokens [first, last) and what follows them
 def _cues(tokens: Sequence[Token], vocabulary: Vocabulary) -> list[Cue]:
     """The phrases before numbers; of two that overlap the longer holds, of equals the one that protects."""
     found = [(first, last, name) for name in _KINDS for first, last in table(vocabulary, name).ends(tokens)]
+    ways_in = {token.breath for token in tokens if token.text in vocabulary.private.ways_in}
+    found = [cue for cue in found if cue[2] != "code_beside" or tokens[cue[0]].breath in ways_in]
     found.sort(key=lambda cue: (cue[0] - cue[1], list(_KINDS).index(cue[2])))
     kept: list[Cue] = []
     for cue in found:
@@ -122,16 +125,22 @@ def _beside_letter(tokens: Sequence[Token], piece: list[Digits]) -> bool:
 
 
 def _telephones(tokens: Sequence[Token], piece: list[Digits], region: str, asked: bool) -> Iterator[Found]:
-    """Telephone numbers in a piece: whole, else its first numbers that make one, then the rest likewise."""
+    """Telephone numbers in a piece: whole, else its first numbers that make one, then the rest likewise.
+
+    Where one was announced, what a numbering plan knows comes first, then anything that can be dialled.
+    """
     left = piece
     while left:
-        for count in range(len(left), 0, -1):
-            text = "".join(digits.text for digits in left[:count])
-            singly = asked or all(_digit_by_digit(tokens, digits) for digits in left[:count])
-            if singly and _is_telephone(text, region, asked):
-                yield Found("telephone", left[0].first, left[count - 1].last)
-                left = left[count:]
-                break
+        counts = range(len(left), 0, -1)
+        texts = {count: "".join(digits.text for digits in left[:count]) for count in counts}
+        known = [count for count in counts if _is_telephone(texts[count], region, asked=False)]
+        if asked:
+            known += [count for count in counts if _is_telephone(texts[count], region, asked=True)]
+        else:
+            known = [n for n in known if all(_digit_by_digit(tokens, digits) for digits in left[:n])]
+        if known:
+            yield Found("telephone", left[0].first, left[known[0] - 1].last)
+            left = left[known[0] :]
         else:
             left = left[1:] if not asked else []
 
@@ -158,7 +167,7 @@ def _is_telephone(text: str, region: str, asked: bool) -> bool:
             return True
         if text.startswith("0") and len(text) > 9 and phonenumbers.is_possible_number(number):
             return True  # ranges that are kept free, and those given out after the library was made
-    return len(text) == 7 and text.startswith("555")
+    return False
 
 
 def _luhn(text: str) -> bool:

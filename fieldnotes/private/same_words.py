@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from fieldnotes.private.cues import table
 from fieldnotes.private.digits import digits_at, unit_words
 from fieldnotes.private.tokens import Token
 from fieldnotes.records import PrivateKind
 from fieldnotes.vocabulary.load import Vocabulary
 
 WHOLE_NUMBER = 7  # a shorter one, such as a gate code, stands in serial numbers by chance
+PROTECTED = 8  # words
 PART_OF_NUMBER = 4  # so many digits of a longer number are private alone; a reading seldom has as many
 
 
@@ -59,11 +61,24 @@ def said_again(
     tokens: Sequence[Token], private: Sequence[Said], vocabulary: Vocabulary
 ) -> Iterator[tuple[PrivateKind, int, int]]:
     """Kind and token range of every place where private words stand again, whole or cut off at an edge."""
-    pieces = pieces_of_tokens(tokens, vocabulary)
+    pieces, kept = pieces_of_tokens(tokens, vocabulary), _protected(tokens, vocabulary)
     texts = [piece.text for piece in pieces]
     for said in private:
+        short = len(said.pieces) == 1 and said.pieces[0].isdigit() and len(said.pieces[0]) < WHOLE_NUMBER
         for first, last in _places(texts, said):
-            yield said.kind, pieces[first].first, pieces[last - 1].last
+            if not (short and pieces[first].first in kept):
+                yield said.kind, pieces[first].first, pieces[last - 1].last
+
+
+def _protected(tokens: Sequence[Token], vocabulary: Vocabulary) -> set[int]:
+    """Tokens behind "model", "serial number" and the like, up to the end of the sentence or breath."""
+    kept: set[int] = set()
+    for _, last in table(vocabulary, "protects").ends(tokens):
+        for at in range(last, min(last + PROTECTED, len(tokens))):
+            if tokens[at].breath != tokens[last - 1].breath or tokens[at - 1].stop in (".", "?", "!"):
+                break
+            kept.add(at)
+    return kept
 
 
 def _places(texts: list[str], said: Said) -> Iterator[tuple[int, int]]:

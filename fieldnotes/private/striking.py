@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Callable, Sequence
 from functools import partial
@@ -15,11 +16,13 @@ from fieldnotes.private.tokens import MARK, breath_of, tokens_of
 from fieldnotes.records import PrivateKind, StruckCount, Visit
 from fieldnotes.transcript import Breath, Plain, Transcript, Word
 from fieldnotes.vocabulary.load import Vocabulary
-from fieldnotes.words import stop_of
 
 PAD_S = 0.08  # a recogniser's word times are off by about so much; more would eat the neighbours
 # Fields of the record that hold spoken words; all others are the vocabulary's, or numbers that the claim rests on.
 SPOKEN = {"about", "text", "note", "quote", "what", "notices"}
+_TAIL = re.compile(
+    r"((?:(?<=\w)['’]s|(?<=s)['’])?[.,;:?!]?)[\"'”’)\]]*$", re.IGNORECASE
+)  # "Tilling's," keeps "'s,"
 Model = TypeVar("Model", bound=BaseModel)
 
 
@@ -201,7 +204,7 @@ def _marked(words: Sequence[Word], found: Sequence[PrivateWords]) -> list[Word]:
         if kind is None or MARK.search(word.text):
             marked.append(word)
             continue
-        text = _mark(kind) + stop_of(word.text)
+        text = _mark(kind) + _TAIL.findall(word.text)[0]
         run = kinds.get(place - 1) == kind and MARK.match(marked[-1].text) is not None
         start = marked.pop().start if run else word.start
         marked.append(word.model_copy(update={"text": text, "start": start}))
@@ -226,8 +229,12 @@ def _silences(transcript: Transcript, spoken: Sequence[PrivateWords]) -> tuple[S
     """The stretches on each recording's own clock, padded, and merged where they touch."""
     merged: list[Silence] = []
     for index, recording in enumerate(transcript.recordings):
+        longest = float("inf") if recording.seconds is None else recording.seconds
         stretches = sorted(
-            (max(0.0, one.start - recording.starts_at - PAD_S), one.end - recording.starts_at + PAD_S)
+            (
+                max(0.0, one.start - recording.starts_at - PAD_S),
+                min(longest, one.end - recording.starts_at + PAD_S),
+            )
             for one in spoken
             if one.start is not None and one.end is not None and transcript.breaths[one.breath].part == index
         )

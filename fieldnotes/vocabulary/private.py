@@ -18,6 +18,11 @@ class PrivateCues(Entry):
     person_before: Phrases
     place_before: Phrases
     no_name_ends: tuple[str, ...]
+    person_verbs: Words
+    barely: Words
+    households: Words
+    calls: Words
+    spoken_to: Words
     spells: Phrases
     name_links: Words
     name_joints: Words
@@ -28,6 +33,8 @@ class PrivateCues(Entry):
     protects: Phrases
     code: Phrases
     code_at_once: Phrases
+    code_beside: Phrases
+    ways_in: Words
     password: Phrases
     links: Words
     card_ending: Phrases

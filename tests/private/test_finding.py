@@ -26,6 +26,28 @@ SAID = {
     "keypad": "keypad {code nine one four two} at the side door",
     "card by its check digit": "Number she read me was {card 5555 5555 5555 4444}.",
     "check number": "the cvv is {card 737}",
+    "name before what people do": "{name Ottoline} says it only does it on hot.",
+    "name before what people do, without capitals": "{name ottoline} reckons the noise came back",
+    "name with an adverb behind": "Wait. {name Ottoline} just texted, she is late.",
+    "initial": "The bill goes to {name Dr. T. Quennell}, not the tenant.",
+    "family": "{name Mr. Penhallow} is out, the {name Penhallows} have had it since new.",
+    "household": "I'm off to the {name Oakhanger} place, fridge is warm.",
+    "spelt": "{name Mrs. Penhallow}, that's {name P E N H A L L O W}, on the invoice.",
+    "spoken to": "Right {name Tobin}, on your sheet, {name Lorcan}, you put ohms. / So what now, {name Ciara}?",
+    "name before the end of a breath": "Spoke to {name Harrowgate} / and {name Harrowgate} says it leaks.",
+    "telephone with an aside": "Her number's {telephone 312 555, hang on, 0144}, yes.",
+    "telephone before other digits": "Her number is {telephone 312 555 0144}, 10 15.",
+    "town and ZIP code in words": "send it to {address nine oh four corrigan avenue tarrow four three nine nine nine}",
+    "postcode in letters": "It is {address 9 Tollgate Road, Marsham, M R 3 4 Q Z}.",
+    "street without its kind": "I'm at {address 17 Wrenfield}, the white door.",
+    "code beside a way in": "Big iron gates, the code is {code 5 5 1 9}.",
+    "e-mail in one word behind a phrase": "Mail her the quote to be sure, {e-mail ida.p@post.example}, tonight.",
+    "trap: code without a way in": "Key in 7 2 2 0 for the test mode, the code is 4 4 7 1.",
+    "trap: pump says": "the plate says fifty hertz and the pomp says forty watts",
+    "trap: relay": "the dr relay clicks, doctor the bracket",
+    "trap: common words spoken to": "Right, the hose. Fine, good, you see.",
+    "trap: number of a curve": "Pump curve says 555 0142, that is litres.",
+    "alphabet": "Spoke to {name Victor}. / Model is Victor Victor 4, V for Victor.",
     "trap: plan": "Will that belt run? Mark the hose, then bill the parts.",
     "trap: reading": "Called for 240 volts, got 238 volts, 12 amps, 555 ohms.",
     "trap: unannounced run of readings": "book has thirteen sixty five seventy twelve twenty but cold",
@@ -41,6 +63,13 @@ SAID = {
 @pytest.mark.parametrize("said", SAID.values(), ids=SAID.keys())
 def test_what_is_private_is_found_and_nothing_else(said: str) -> None:
     assert sample_fault(said, load_vocabulary()) is None
+
+
+@pytest.mark.parametrize(
+    "digits", ["4 1 5 5 5 5 0 1 2 6", "four one five five five five oh one two six", "(415) 555-0126"]
+)
+def test_number_counts_the_same_in_figures_and_in_words(digits: str) -> None:
+    assert sample_fault(f"Call her on {{telephone {digits}}} today.", load_vocabulary()) is None
 
 
 def test_words_carry_their_times_and_breaths() -> None:

@@ -83,6 +83,10 @@ def _looked_at(checks: Sequence[Check], words: Mapping[str, Any]) -> tuple[Looke
             last.pop(check.about, None)
             last[check.about] = check
     return tuple(
-        Looked(sentence(about), check.outcome, words["customer_outcome"][check.outcome])
+        Looked(
+            words["customer_named"].get(about, sentence(about)),
+            check.outcome,
+            words["customer_outcome"][check.outcome],
+        )
         for about, check in last.items()
     )

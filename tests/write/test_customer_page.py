@@ -55,6 +55,23 @@ def test_thing_looked_at_twice_is_told_as_it_was_found_last() -> None:
     assert page.texts["state"] == ["✓ in order", "✓ in order"]
 
 
+def test_leaks_that_were_not_there_are_not_called_in_order() -> None:
+    check = Check(about="leaks", text="No leaks.", evidence=said(1, 2, "no leaks"), outcome="good")
+
+    assert customer(Visit(checks=(check,), made_with=MADE_WITH)).texts["checked"] == [
+        "Tightness against leaks"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("about", "told"), [("power disconnected; proved dead", False), ("left on; supply shut", True)]
+)
+def test_steps_of_the_technician_alone_are_left_out(about: str, told: bool) -> None:
+    line = Item(about=about, text="Breaker words.", evidence=said(1, 2, "breaker"))
+
+    assert ("Breaker words." in customer(Visit(safety=(line,), made_with=MADE_WITH)).visible) == told
+
+
 def test_nothing_of_the_office_stands_there() -> None:
     page = customer()
     things = {check.about.casefold() for check in FULL.checks}  # a gap may be called as what was looked at
@@ -131,6 +148,8 @@ def test_page_is_valid_and_fetches_nothing(visit: Visit) -> None:
         ("Customer was advised: told her not to overload it.", "Do not overload it."),
         ("Customer was advised: I told them to clean the filter.", "Clean the filter."),
         ("Customer was advised: never to use plastic hose again.", "Never use plastic hose again."),
+        ("Customer was advised: to rinse the filter.", "Rinse the filter."),
+        ("Customer reported: to the left it leaks.", "To the left it leaks."),
         ("Customer reported: she says it leaks.", "It leaks."),
         ("Likely cause: The cause was most likely the hose.", "The hose."),
         ("Still to be done: call about the part.", "Call about the part."),

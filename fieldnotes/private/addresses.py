@@ -67,7 +67,7 @@ def _bare_street_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -
     """The end of "17 Wrenfield," behind "I'm at": a number, and a word that nobody knows, capital and stop."""
     if at >= len(tokens):
         return None
-    house = digits_at(tokens, at, vocabulary.measures.numbers)
+    house = digits_at(tokens, at, vocabulary.measures)
     if house is None or house.last >= len(tokens) or tokens[house.last - 1].stop:
         return None
     name, plain = tokens[house.last], plain_words(vocabulary)
@@ -103,13 +103,16 @@ def _is_street(
 
 def _house_start(tokens: Sequence[Token], start: int, vocabulary: Vocabulary) -> int | None:
     """Where the house number that ends before `start` begins: "1809", "14b", "two twenty eight", "one oh six"."""
-    numbers = vocabulary.measures.numbers
     if start > 0 and _HOUSE.fullmatch(tokens[start - 1].text) and not tokens[start - 1].stop:
         return start - 1
     first = start
     for begin in range(start - 1, max(-1, start - 6), -1):
         k = begin
-        while k < start and (found := digits_at(tokens, k, numbers)) and not tokens[found.last - 1].stop:
+        while (
+            k < start
+            and (found := digits_at(tokens, k, vocabulary.measures))
+            and not tokens[found.last - 1].stop
+        ):
             k = found.last
         if k == start and tokens[begin].breath == tokens[start].breath:
             first = begin
@@ -137,7 +140,7 @@ def _flat_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int:
     if at + 1 >= len(tokens) or tokens[at].text not in words:
         return at
     number, after = tokens[at + 1], at + 2
-    found = digits_at(tokens, at + 1, vocabulary.measures.numbers)
+    found = digits_at(tokens, at + 1, vocabulary.measures)
     if found is not None:
         after = found.last
     elif not (re.fullmatch(r"\d{0,4}[a-z]|[a-z]\d{1,3}", number.text)) or number.text in ("a", "i"):
@@ -169,9 +172,9 @@ def _town_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int:
 
 def _spoken_postcode_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int | None:
     """The end of a ZIP code or postcode said sign by sign: "four three nine nine nine", "O X four, nine Z Z"."""
-    said, end, numbers = "", at, vocabulary.measures.numbers
+    said, end = "", at
     while end < len(tokens) and tokens[end].breath == tokens[at].breath and len(said) < LONGEST_POSTCODE:
-        digits = digits_at(tokens, end, numbers)
+        digits = digits_at(tokens, end, vocabulary.measures)
         if digits is None and (len(tokens[end].text) != 1 or not tokens[end].text.isalpha()):
             break
         said, end = said + (digits.text if digits else tokens[end].text), digits.last if digits else end + 1

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from fieldnotes.private.tokens import Token
 from fieldnotes.vocabulary.load import Vocabulary
-from fieldnotes.vocabulary.measures import NumberWords
+from fieldnotes.vocabulary.measures import Measures, NumberWords
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,15 +41,16 @@ def unit_words(vocabulary: Vocabulary) -> frozenset[str]:
     }
 
 
-def digits_at(tokens: Sequence[Token], i: int, numbers: NumberWords) -> Digits | None:
+def digits_at(tokens: Sequence[Token], i: int, measures: Measures) -> Digits | None:
     """The one number that begins at token `i`: a figure, a digit, "forty two", "double five", "nine hundred"."""
+    numbers, times = measures.numbers, measures.spelling.times
     text = tokens[i].text
     bare = text.replace(",", "")
     if bare.isascii() and bare.isdigit():
         return Digits(i, i + 1, bare)
     following = tokens[i + 1].text if i + 1 < len(tokens) and not tokens[i].stop else ""
-    if text in _TIMES and (digit := _digit(following, numbers)):
-        return Digits(i, i + 2, digit * _TIMES[text])
+    if text in times and (digit := _digit(following, numbers)):
+        return Digits(i, i + 2, digit * times[text])
     if text in numbers.tens:
         unit = _digit(following, numbers)
         if unit and unit != "0":
@@ -60,9 +61,6 @@ def digits_at(tokens: Sequence[Token], i: int, numbers: NumberWords) -> Digits |
         return None
     zeros = "00" if following in numbers.hundred else "000" if following in numbers.thousand else ""
     return Digits(i, i + 2, value + zeros) if zeros else Digits(i, i + 1, value)
-
-
-_TIMES = {"double": 2, "triple": 3, "treble": 3}
 
 
 def _digit(text: str, numbers: NumberWords) -> str:
@@ -78,11 +76,11 @@ def runs_of(tokens: Sequence[Token], vocabulary: Vocabulary, pauses: frozenset[s
 
     A number before a unit is a reading and belongs to no run.
     """
-    numbers, units = vocabulary.measures.numbers, unit_words(vocabulary)
+    units = unit_words(vocabulary)
     runs: list[list[Digits]] = []
     i = 0
     while i < len(tokens):
-        found = digits_at(tokens, i, numbers)
+        found = digits_at(tokens, i, vocabulary.measures)
         if found is None:
             i += 1
             continue

@@ -73,4 +73,4 @@ def _in_one_word(tokens: Sequence[Token], at: int) -> bool:
 
 
 def _number(tokens: Sequence[Token], first: int, vocabulary: Vocabulary) -> bool:
-    return digits_at(tokens, first, vocabulary.measures.numbers) is not None
+    return digits_at(tokens, first, vocabulary.measures) is not None

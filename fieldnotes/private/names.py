@@ -140,7 +140,7 @@ def _spells(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> bool:
         for beside in (at - 1, at + 1):
             if 0 <= beside < len(tokens) and tokens[beside].breath == tokens[at].breath:
                 text = tokens[beside].text
-                digits = digits_at(tokens, beside, vocabulary.measures.numbers)
+                digits = digits_at(tokens, beside, vocabulary.measures)
                 if digits is not None or text in code_words or (len(text) == 1 and text not in ("a", "i")):
                     return True
     for back in (2, 3):

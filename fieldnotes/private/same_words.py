@@ -39,7 +39,7 @@ def pieces_of_tokens(tokens: Sequence[Token], vocabulary: Vocabulary) -> list[Pi
     units = unit_words(vocabulary)
     i, joins = 0, False
     while i < len(tokens):
-        digits = digits_at(tokens, i, vocabulary.measures.numbers)
+        digits = digits_at(tokens, i, vocabulary.measures)
         if digits is None:
             found.append(Piece(tokens[i].text, i, i + 1))
             i, joins = i + 1, False

@@ -21,17 +21,21 @@ _ZIP = re.compile(r"\d{5}")
 
 
 def addresses_in(tokens: Sequence[Token], vocabulary: Vocabulary) -> Iterator[Found]:
-    """Every address that has a street, and flats that were named alone."""
+    """Every address that has a street, post office boxes, and flats that were named alone."""
     cued = {last for _, last in table(vocabulary, "address_before").ends(tokens)}
     cues = vocabulary.private
     for at in cued:
         if (bare := _bare_street_end(tokens, at, vocabulary)) is not None:
             yield Found("address", at, bare)
+    for named, after in table(vocabulary, "boxes").ends(tokens):
+        if after < len(tokens) and (box := digits_at(tokens, after, vocabulary.measures)):
+            yield Found("address", named, _town_end(tokens, box.last, vocabulary))
     for at, token in enumerate(tokens):
         if token.text in cues.streets or token.text in cues.street_words:
             first = _street_start(tokens, at, cued, vocabulary)
             if first is not None:
-                last = _town_end(tokens, _flat_end(tokens, at + 1, vocabulary), vocabulary)
+                street_end = _street_end(tokens, at, vocabulary)
+                last = _town_end(tokens, _flat_end(tokens, street_end, vocabulary), vocabulary)
                 yield Found("address", _flat_start(tokens, first, vocabulary), last)
         elif token.text in cues.flats or (token.text in cues.flats_words and at in cued):
             last = _flat_end(tokens, at, vocabulary)
@@ -61,6 +65,17 @@ def _street_start(tokens: Sequence[Token], at: int, cued: set[int], vocabulary: 
     if capitals and tokens[at].text in cues.streets and not tokens[first].opens:
         return first
     return None
+
+
+def _street_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int:
+    """The token after a street's kind at `at`, and after its number: "County Road 12"."""
+    numbered = tokens[at].text in vocabulary.private.numbered_streets and tokens[at].capital
+    number = digits_at(tokens, at + 1, vocabulary.measures) if at + 1 < len(tokens) else None
+    if not numbered or tokens[at].stop or number is None or tokens[at + 1].breath != tokens[at].breath:
+        return at + 1
+    after = tokens[number.last] if number.last < len(tokens) else None
+    measured = after is not None and not tokens[number.last - 1].stop and after.text in unit_words(vocabulary)
+    return at + 1 if measured else number.last
 
 
 def _bare_street_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int | None:
@@ -166,6 +181,8 @@ def _town_end(tokens: Sequence[Token], at: int, vocabulary: Vocabulary) -> int:
                 break
         if all(token.text in plain_words(vocabulary) for token in tokens[end:following]):
             break
+        if tokens[end].breath != tokens[at - 1].breath and not tokens[following - 1].stop:
+            break  # the next breath goes on to something else
         end = following
     return end
 

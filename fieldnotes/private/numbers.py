@@ -192,9 +192,21 @@ def _lettered_codes(tokens: Sequence[Token], cues: list[Cue], vocabulary: Vocabu
             if end - first > 1 or (any(c.isdigit() for c in said) and not said.isdigit()):
                 yield Found("code", first, end)
     for _, last in table(vocabulary, "password").ends(tokens):
+        last = _past_purpose(tokens, last, vocabulary)
         first = _past_links(tokens, last, links)
         if first > last - 1 and first < len(tokens) and _announced(tokens, last, links):
             yield Found("code", first, _password_end(tokens, first, vocabulary))
+
+
+def _past_purpose(tokens: Sequence[Token], last: int, vocabulary: Vocabulary) -> int:
+    """Where what a password is follows behind what it is for: "password for the guest network is"."""
+    if last < len(tokens) and tokens[last].text in vocabulary.private.password_for:
+        for at in range(last, min(last + REACH, len(tokens))):
+            if tokens[at].breath != tokens[last].breath or tokens[at - 1].stop:
+                break
+            if tokens[at].text in ("is", "'s"):
+                return at
+    return last
 
 
 def _announced(tokens: Sequence[Token], last: int, links: frozenset[str]) -> bool:

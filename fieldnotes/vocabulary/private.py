@@ -36,6 +36,7 @@ class PrivateCues(Entry):
     code_beside: Phrases
     ways_in: Words
     password: Phrases
+    password_for: Words
     links: Words
     card_ending: Phrases
     card_more: Phrases
@@ -48,6 +49,8 @@ class PrivateCues(Entry):
     address_before: Phrases
     not_street_before: Words
     not_in_street: Words
+    numbered_streets: Words
+    boxes: Phrases
     flats: Words
     flats_words: Words
     postcode: Phrases

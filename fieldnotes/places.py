@@ -1,4 +1,7 @@
-"""Where the vocabulary and the templates lie (in an installed wheel, or at the top of a checkout), and the settings."""
+"""Where files lie: the vocabulary and the templates, this user's settings, and what is kept from run to run.
+
+Vocabulary and templates are in an installed wheel, or at the top of a checkout.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +10,7 @@ from pathlib import Path
 import platformdirs
 
 PACKAGE = Path(__file__).resolve().parent
+USER_CACHE = Path(platformdirs.user_cache_dir("fieldnotes", appauthor=False))  # need not exist
 
 
 def data_folder(name: str) -> Path:

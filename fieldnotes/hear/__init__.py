@@ -1,6 +1,5 @@
 """The first stage: recordings and notes of one visit -> words with times, in breaths."""
 
-from fieldnotes.hear.cache import USER_CACHE
 from fieldnotes.hear.listening import ChooseTerms
 from fieldnotes.hear.progress import Progress, Unwatched
 from fieldnotes.hear.started import recording_starts, started_given
@@ -8,7 +7,6 @@ from fieldnotes.hear.terms import Terms
 from fieldnotes.hear.visit import hear
 
 __all__ = [
-    "USER_CACHE",
     "ChooseTerms",
     "Progress",
     "Terms",

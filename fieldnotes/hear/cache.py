@@ -13,7 +13,6 @@ from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 
-import platformdirs
 from pydantic import ValidationError
 
 from fieldnotes.hear.engine import Heard
@@ -21,7 +20,6 @@ from fieldnotes.hear.languages import Foreign
 from fieldnotes.hear.pieces import Piece
 from fieldnotes.transcript import Breath, Plain
 
-USER_CACHE = Path(platformdirs.user_cache_dir("fieldnotes", appauthor=False))
 HEARING = 8  # raise it whenever the same sound and settings can give other words, times or breaths
 
 

@@ -8,7 +8,6 @@ from pathlib import Path
 
 from fieldnotes.errors import RecordingError
 from fieldnotes.hear.breaths import moved
-from fieldnotes.hear.cache import USER_CACHE
 from fieldnotes.hear.captions import read_captions
 from fieldnotes.hear.digest import sha256_of
 from fieldnotes.hear.engine import Engine
@@ -22,6 +21,7 @@ from fieldnotes.hear.sound import SoundFile
 from fieldnotes.hear.terms import Terms
 from fieldnotes.hear.weights import find_weights
 from fieldnotes.hear.whisper import Whisper
+from fieldnotes.places import USER_CACHE
 from fieldnotes.transcript import Breath, Recording, Transcript
 
 WRITTEN = (".vtt", ".txt")

@@ -14,6 +14,7 @@ from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.packs import Phrases
 from fieldnotes.vocabulary.phrases import wordings
 
+ANNOUNCE = ("telephone", "code", "password", "card", "card_more", "email")  # keys whose own words name nobody
 _LETTERS = re.compile(r"[a-z]+(?:'[a-z]+)?")
 
 
@@ -45,6 +46,8 @@ class PhraseTable:
 
     def ends(self, tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
         """Where each phrase stands; none begins inside another."""
+        if self._forms.keys().isdisjoint([token.text for token in tokens]):
+            return  # as nearly always
         i = 0
         while i < len(tokens):
             last = self.at(tokens, i)
@@ -73,4 +76,7 @@ def plain_words(vocabulary: Vocabulary) -> frozenset[str]:
     texts += [phrase for rule in vocabulary.rules for phrase in rule.phrases]
     words = {word for text in texts for word in _LETTERS.findall(text.lower())}
     cues = vocabulary.private
+    words |= {
+        word for name in ANNOUNCE for phrase in getattr(cues, name) for word in _LETTERS.findall(str(phrase))
+    }
     return frozenset((words | cues.ordinary | cues.name_joints) - cues.given_names)

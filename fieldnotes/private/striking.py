@@ -113,6 +113,8 @@ def _more(
 
 def _words_again(breath: Breath, said: Sequence[Said], vocabulary: Vocabulary) -> list[PrivateWords]:
     """`said` in one breath, as words of breath 0."""
+    if not said:
+        return []
     tokens = tokens_of(Transcript(breaths=(breath,), recordings=()))
     found: list[PrivateWords] = []
     for kind, first, last in said_again(tokens, said, vocabulary):

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from fieldnotes.transcript import Breath, Transcript, Word
 from fieldnotes.words import pieces_of, stop_of
@@ -56,11 +57,18 @@ def _of_word(text: str, breath: int, place: int, opens: bool) -> Iterator[Token]
     if MARK.search(text):
         yield Token("", breath, place, False, opens, stop, mark=True)
         return
+    pieces = _spoken_pieces(text)
+    for n, (piece, capital) in enumerate(pieces):
+        last = n == len(pieces) - 1
+        yield Token(piece, breath, place, capital, opens and n == 0, stop if last else "")
+
+
+@lru_cache(maxsize=4096)  # a record says the same words again and again
+def _spoken_pieces(text: str) -> tuple[tuple[str, bool], ...]:
+    """The words that a written word is compared as, and whether each has a capital."""
     spoken = _SIGN.sub(lambda sign: _SPOKEN[sign.group()], text)
     if "@" in text:
         spoken = spoken.replace("_", _SPOKEN["_"])
     pieces = [piece for part in spoken.split() for piece in pieces_of(part)]
-    for n, (piece, capital) in enumerate(pieces):
-        last = n == len(pieces) - 1
-        # "202-555-0142": a hyphen between figures is no sign
-        yield Token(piece.lstrip("+-"), breath, place, capital, opens and n == 0, stop if last else "")
+    # "202-555-0142": a hyphen between figures is no sign
+    return tuple((piece.lstrip("+-"), capital) for piece, capital in pieces)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
+
 from fieldnotes.settings import Document
 from fieldnotes.write.captions import webvtt
 from fieldnotes.write.checklist import checklist_csv
@@ -38,11 +40,20 @@ def documents(office: Contents, claim: Contents | None = None) -> dict[str, byte
         FINDINGS: findings_vtt(office.visit),
     }
     files = {name: text.encode() for name, text in made.items()}
-    for document in office.settings.pages.documents:
-        contents = claim if document == "claim" and claim is not None else office
-        files |= {name: text.encode() for name, text in render_pages(contents, PAGES[document]).items()}
-        files[PRINTED[document]] = render_pdf(PRINTED[document], contents, _attached(document, contents))
-    return files
+    wanted = {
+        document: claim if document == "claim" and claim is not None else office
+        for document in office.settings.pages.documents
+    }
+    with ThreadPoolExecutor() as printing:  # Typst does not hold up Python
+        printed = {
+            PRINTED[document]: printing.submit(
+                render_pdf, PRINTED[document], contents, _attached(document, contents)
+            )
+            for document, contents in wanted.items()
+        }
+        for document, contents in wanted.items():
+            files |= {name: text.encode() for name, text in render_pages(contents, PAGES[document]).items()}
+        return files | {name: page.result() for name, page in printed.items()}
 
 
 def _attached(document: Document, contents: Contents) -> dict[str, bytes]:

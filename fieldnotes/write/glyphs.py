@@ -34,6 +34,12 @@ def _characters(path: Path) -> list[frozenset[int]]:
         with path.open("rb") as file:
             several = path.suffix.lower() == ".ttc"
             fonts = TTCollection(file, lazy=True).fonts if several else [TTFont(file, lazy=True)]
-            return [frozenset(font.getBestCmap() or ()) for font in fonts]
+            return [_points(font) for font in fonts]
     except (TTLibError, OSError, KeyError) as fault:
         raise TemplateError(f"{path}: is no font that can be read; take it out of the folder") from fault
+
+
+def _points(font: TTFont) -> frozenset[int]:
+    # numbers for names: reading the glyphs' own names is most of the time, and nobody asks for them
+    font.setGlyphOrder([f"glyph{n:05}" for n in range(font["maxp"].numGlyphs)])
+    return frozenset(font.getBestCmap() or ())

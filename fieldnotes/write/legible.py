@@ -27,8 +27,8 @@ def legible(text: str, fonts: Sequence[frozenset[int]]) -> str:
     tells a mark that stands over or under another twice when text is copied out of the PDF.
     """
     text = unicodedata.normalize("NFC", one_line(text))
-    if text.isascii() and len(text) <= LONGEST_WHOLE:
-        return text
+    if text.isascii():
+        return text if len(text) <= LONGEST_WHOLE else "".join(_breakable(list(text)))
     text = "".join(_breakable(list(_pieces(text, fonts))))
     if any(unicodedata.bidirectional(character) in {"R", "AL", "AN"} for character in text):
         return _ISOLATE + text + _END_ISOLATE

@@ -11,13 +11,15 @@ from pathlib import Path
 from typing import Any
 
 import jinja2
+from jinja2.runtime import Context
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
 from fieldnotes.errors import TemplateError
-from fieldnotes.places import data_folder
+from fieldnotes.places import USER_CACHE, data_folder
 from fieldnotes.write import wording
 from fieldnotes.write.captions import breath_text, breath_times
+from fieldnotes.write.compiled import CompiledTemplates
 from fieldnotes.write.contents import Contents, shown_explanations
 from fieldnotes.write.householder import householder
 from fieldnotes.write.logo import logo_link
@@ -107,7 +109,8 @@ def _environment(folders: tuple[Path, ...], ending: str) -> jinja2.Environment:
         loader=jinja2.ChoiceLoader([jinja2.FileSystemLoader(folder) for folder in folders]),
         undefined=jinja2.StrictUndefined,
         autoescape=True,
-        finalize=partial(_finalize, WRITERS[ending]),
+        finalize=jinja2.pass_context(partial(_finalize, WRITERS[ending])),  # never called while compiling
+        bytecode_cache=CompiledTemplates(USER_CACHE),
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
@@ -126,7 +129,7 @@ def _environment(folders: tuple[Path, ...], ending: str) -> jinja2.Environment:
     return environment
 
 
-def _finalize(write: Callable[[str], str], value: Any) -> Any:
+def _finalize(write: Callable[[str], str], context: Context, value: Any) -> Any:
     """Markup was made by a template itself; what is not there leaves nothing; all else is written as text."""
     if value is None:
         return ""

@@ -16,12 +16,13 @@ from pathlib import Path
 import numpy as np
 import soundfile  # type: ignore[import-untyped]
 
-from fieldnotes.hear import USER_CACHE, Unwatched
+from fieldnotes.hear import Unwatched
 from fieldnotes.hear.languages import Foreign, foreign_turns
 from fieldnotes.hear.pieces import pieces_of
 from fieldnotes.hear.sound import Sound
 from fieldnotes.hear.weights import find_weights
 from fieldnotes.hear.whisper import Whisper
+from fieldnotes.places import USER_CACHE
 from tests.benchmarks.hearing_sounds import NOISES, RATE, SPEAK, loudness, spoken
 
 VOICES = (

@@ -12,8 +12,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from fieldnotes.hear import USER_CACHE, Unwatched
+from fieldnotes.hear import Unwatched
 from fieldnotes.hear.weights import find_weights
+from fieldnotes.places import USER_CACHE
 from fieldnotes.transcript import Breath, Recording, Transcript, Word
 
 WAYS = ("plain", "ours")

@@ -54,7 +54,7 @@ HEAVY = {  # the modules that may load each
     "av": {"hear/sound.py", "private/silencing.py"},  # it decodes; it writes the silenced copy
     "pint": {"judge/units.py"},
     "CoolProp": {"judge/sums/refrigerant.py"},
-    "jinja2": {"write/pages.py"},
+    "jinja2": {"write/pages.py", "write/compiled.py"},
     "cryptography": {"bag/keys.py"},
     "typst": {"write/pdf.py"},
     "fontTools": {"write/glyphs.py"},

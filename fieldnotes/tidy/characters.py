@@ -202,7 +202,8 @@ class CharacterReader:
             return Characters(bare.upper(), i + 1, False)
         following = self.texts[i + 1].lstrip("+-") if self.reader.goes_on(i + 1) else ""
         beside = before or following[:1].isdigit()
-        if beside and _CONSONANTS.fullmatch(bare) and bare not in self.lexicon.units:
+        is_word = bare in self.lexicon.units or bare in self.lexicon.spelling.no_letters
+        if beside and _CONSONANTS.fullmatch(bare) and not is_word:
             return Characters(bare.upper(), i + 1, False)
         return None
 

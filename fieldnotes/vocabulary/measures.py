@@ -162,6 +162,7 @@ class Spelling(Plain):
     not_that: Wordings
     one_more: Wordings
     on_the_end: Wordings
+    no_letters: Words
     also_words: Words
     article_after: Words
     announced: dict[Said, Phrases]

@@ -15,6 +15,7 @@ class TradeWords(Entry):
     no_trouble_before: Words
     other_speakers: Words
     other_dates: Words
+    other_numbers: Words
     gas_words: Words
     drawing: Words
     spinning: Words

@@ -68,6 +68,21 @@ ROWS: list[tuple[str, str, Fields]] = [
         {"kind": "electric dryer", "purchased": "last october"},
     ),
     (
+        "number right after the model",
+        "Dishwasher. | Model DW4410X. | And four one five five, five oh one, triple zero.",
+        {"kind": "dishwasher", "model": "DW4410X", "serial": "4155501000"},
+    ),
+    (
+        "a telephone number after the model is no serial",
+        "Dishwasher. | Model DW4410X. | Her number's four one five five, five oh one, triple zero.",
+        {"kind": "dishwasher", "model": "DW4410X"},
+    ),
+    (
+        "a title is no letters of a model",
+        "After six. | Mrs. Penhallow showed me the washer.",
+        {"kind": "washer"},
+    ),
+    (
         "read back",
         "Microwave. | Model M K two zero. | That's M K two zero.",
         {"kind": "microwave", "model": "MK20"},

@@ -191,7 +191,11 @@ def _second_number(narration: Narration, taken: set[Spelled]) -> Spelled | None:
         if spelled.first < after or at > breath + NUMBER_WITHIN:
             continue
         first, last = narration.breaths[at]
-        other = narration.marked("part number", first, last) or narration.marked("code cue", first, last)
+        other = (
+            narration.marked("part number", first, last)
+            or narration.marked("code cue", first, last)
+            or not narration.trade.other_numbers.isdisjoint(narration.words[first : spelled.first])
+        )
         digits = sum(map(str.isdigit, spelled.text))
         return spelled if not other and len(spelled.text) > SHORTEST_SERIAL and digits >= 5 else None
     return None

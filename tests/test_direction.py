@@ -59,6 +59,7 @@ HEAVY = {  # the modules that may load each
     "typst": {"write/pdf.py"},
     "fontTools": {"write/glyphs.py"},
     "PIL": {"photos/pictures.py"},
+    "pi_heif": {"photos/pictures.py"},
 }
 MODULES = sorted(PACKAGE.rglob("*.py"))
 

@@ -18,7 +18,13 @@ from fieldnotes.errors import PhotoError
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-FORMATS = ("JPEG", "PNG", "WEBP", "TIFF")  # no others are tried: some have Pillow start other programs
+FORMATS = (
+    "JPEG",
+    "HEIF",
+    "PNG",
+    "WEBP",
+    "TIFF",
+)  # no others are tried: some have Pillow start other programs
 MEASURED = ("I", "F", "LAB", "HSV")  # modes of TIFF that no camera writes
 LONGEST_PX = 1600  # a page's width at more than 200 dots an inch, about 400 kB
 QUALITY = 85
@@ -29,7 +35,7 @@ TIMES = {  # Exif 2.32 (CIPA DC-008), 4.6.4 and 4.6.5: the tags that tell when
     "DateTime": 0x0132, "SubSecTime": 0x9290, "OffsetTime": 0x9010,
 }  # fmt: skip
 _EXIF_IFD = 0x8769
-# what Pillow 13 raised on some 24,000 pictures with bytes changed or cut off
+# what Pillow 13 raised on some 24,000 pictures with bytes changed or cut off; a HEIC was only ever refused as a whole
 _DAMAGE = (OSError, SyntaxError, ValueError, struct.error)
 _ODD_EXIF = (*_DAMAGE, KeyError, TypeError)
 
@@ -74,8 +80,10 @@ def prepared(path: Path) -> Prepared:
 
 @contextmanager
 def _opened(path: Path) -> Iterator[Image]:
+    from pi_heif import register_heif_opener
     from PIL import Image, UnidentifiedImageError
 
+    register_heif_opener(thumbnails=False)
     too_large = f"{path.name}: has more than {MOST_PIXELS // 1_000_000} million pixels; save it smaller"
     try:
         with path.open("rb") as file, warnings.catch_warnings():

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from PIL import Image, ImageCms
+from pillow_heif import from_pillow
 
 COLOURS = {
     "A": (220, 30, 30), "B": (30, 200, 40), "C": (40, 60, 220),
@@ -71,7 +72,11 @@ def write(path: Path, image: Image.Image, held: Image.Exif | None = None, **opti
     """The picture as a file in the format that its name tells."""
     if held is not None:
         options["exif"] = held
-    image.save(path, **options)
+    if path.suffix == ".heic":
+        options["exif"] = options["exif"].tobytes() if "exif" in options else None
+        from_pillow(image).save(path, quality=-1, chroma=444, **options)
+    else:
+        image.save(path, **options)
     return path
 
 

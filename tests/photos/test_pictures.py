@@ -57,7 +57,7 @@ def pixel(jpeg: bytes, x: int = 0, y: int = 0) -> tuple[int, ...]:
     return tuple(round(part) for part in found)
 
 
-@pytest.mark.parametrize("suffix", ["jpg", "png", "webp", "tif"])
+@pytest.mark.parametrize("suffix", ["jpg", "heic", "png", "webp", "tif"])
 @pytest.mark.parametrize("orientation", STORED, ids=lambda value: f"orientation {value}")
 def test_picture_is_turned_upright(tmp_path: Path, orientation: int, suffix: str) -> None:
     path = write(tmp_path / f"p.{suffix}", tiles(*STORED[orientation]), exif({ORIENTATION: orientation}))
@@ -93,6 +93,17 @@ def test_copy_holds_no_place_no_name_and_no_camera(tmp_path: Path) -> None:
 
     assert set(segments(made.jpeg)) == BARE
     assert b"SECRET" not in made.jpeg
+
+
+def test_copy_of_a_telephones_heic_holds_its_time_beside_but_nothing_else(tmp_path: Path) -> None:
+    held = exif({MAKE: "SECRET"}, {0x9003: "2026:03:02 14:05:33"}, gps={1: "N"})
+    path = write(tmp_path / "p.heic", tiles(*UPRIGHT), held)
+    assert b"SECRET" in path.read_bytes()
+
+    made = prepared(path)
+
+    assert times_in(path) == {"DateTimeOriginal": "2026:03:02 14:05:33"}
+    assert (read_tiles(made.jpeg), set(segments(made.jpeg))) == (UPRIGHT, BARE)
 
 
 def test_text_and_profile_of_a_png_do_not_come_along(tmp_path: Path) -> None:
@@ -271,7 +282,7 @@ def whole_picture(suffix: str) -> bytes:
 
 
 @settings(max_examples=150, deadline=None)
-@given(data=st.data(), suffix=st.sampled_from(["jpg", "png", "webp", "tif"]))
+@given(data=st.data(), suffix=st.sampled_from(["jpg", "heic", "png", "webp", "tif"]))
 def test_damaged_picture_is_copied_or_told(
     tmp_path_factory: pytest.TempPathFactory, data: st.DataObject, suffix: str
 ) -> None:

@@ -1,6 +1,6 @@
-"""Each document read back into the lines it holds, with parsers that are not ours.
+"""Each document read back into the lines it holds, with parsers that are not ours; printed ones: pdf_lines.py.
 
-A reader gives, for each section of the record that it finds, its lines in their order.
+A reader takes the bytes of the file. It gives, for each section of the record that it finds, its lines in their order.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ import csv
 import io
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import takewhile
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
@@ -21,17 +21,18 @@ from markdown_it.tree import SyntaxTreeNode
 
 SECTION_UNDER = {
     "Safety and state of the unit": "safety", "Complaint": "complaints", "Cause": "causes", "Work done": "work",
+    "Correction": "work",  # of the printed claim sheet; elsewhere nothing stands between it and the headings below it
     "Parts": "parts", "Verdict": "verdict", "Check list": "checks", "Readings": "readings",
     "Cycles and service tests": "trials", "Fault codes": "codes", "Advice to the customer": "advice",
     "Follow-up": "follow_ups", "What is missing": "gaps", "Cautions": "cautions",
     "Notes on the recording": "notices", "Needed by the warranty desk": "gaps", "Needed by others": "gaps",
 }  # fmt: skip
 OTHER_HEADINGS = {
-    "Visit report", "Warranty claim", "Unit and job", "Unit and visit", "Correction", "Timeline", "Open points",
+    "Visit report", "Warranty claim", "Unit and job", "Unit and visit", "Timeline", "Open points",
     "Transcript", "How this report was made",
 }  # fmt: skip
 # sentences of the pages themselves
-_NO_LINE = (
+NO_LINE = (
     "Not heard",
     "Nothing that this report asks for is missing.",
     "The usual cautions for what was named",
@@ -46,6 +47,7 @@ class Line(NamedTuple):
 
 
 Lines = dict[str, list[Line]]
+Told = dict[str, list[str]]  # what the customer page says under each of its headings, in order
 
 
 def section_under(heading: str) -> str | None:
@@ -54,7 +56,7 @@ def section_under(heading: str) -> str | None:
     return SECTION_UNDER.get(heading)
 
 
-def html_lines(page: str) -> Lines:
+def html_lines(page: bytes) -> Lines:
     """What stands in each section: list entries and rows of tables, without what is folded under them."""
     lines: Lines = {}
     body = _body(page)
@@ -68,8 +70,8 @@ def html_lines(page: str) -> Lines:
     return lines
 
 
-def _body(page: str) -> Element:
-    body = html5lib.parse(page, namespaceHTMLElements=False).find("body")
+def _body(page: bytes) -> Element:
+    body = html5lib.parse(page.decode(), namespaceHTMLElements=False).find("body")
     assert body is not None
     return body
 
@@ -101,20 +103,42 @@ def _text(element: Element) -> str:
     return " ".join("".join(element.itertext()).split())
 
 
-def html_text(page: str) -> str:
+def html_text(page: bytes) -> str:
     """All that can be read on the page above the transcript."""
-    body = _body(page)
+    return _text(
+        _without(_body(page), lambda part: part.get("class") == "transcript" or part.tag == "script")
+    )
+
+
+def html_told(page: bytes) -> Told:
+    """The customer page below its head: list entries and paragraphs by heading. Fails on words outside of them."""
+    main = _without(_body(page), lambda part: part.tag == "figure").find("main")
+    assert main is not None
+    told: Told = {"": []}
+    lines = told[""]
+    for element in main.iter():
+        if element.tag in {"h2", "h3"}:
+            assert _text(element) not in told
+            lines = told[_text(element)] = []
+        elif element.tag in {"li", "p"}:
+            lines.append(_text(element))
+    read = "".join(heading + "".join(found) for heading, found in told.items())
+    assert read.replace(" ", "") == _text(main).replace(" ", "")
+    return {heading: found for heading, found in told.items() if found}
+
+
+def _without(body: Element, left_out: Callable[[Element], bool]) -> Element:
     for part in list(body.iter()):
-        for child in [c for c in part if c.get("class") == "transcript" or c.tag == "script"]:
+        for child in [each for each in part if left_out(each)]:
             part.remove(child)
-    return _text(body)
+    return body
 
 
-def markdown_lines(page: str) -> Lines:
+def markdown_lines(page: bytes) -> Lines:
     """List entries by heading: their first paragraph, and what is quoted right in them."""
     lines: Lines = {}
     section = None
-    for node in SyntaxTreeNode(MarkdownIt("commonmark").parse(page)).children:
+    for node in SyntaxTreeNode(MarkdownIt("commonmark").parse(page.decode())).children:
         if node.type == "heading":
             section = section_under(_inline(node))
         elif section == "verdict":
@@ -155,22 +179,22 @@ def _quoted(text: str) -> tuple[str, ...]:
     return (found[1],) if found else ()
 
 
-def markdown_text_read(page: str) -> str:
+def markdown_text_read(page: bytes) -> str:
     """All that can be read on the page above the transcript."""
-    nodes = SyntaxTreeNode(MarkdownIt("commonmark").parse(page)).children
+    nodes = SyntaxTreeNode(MarkdownIt("commonmark").parse(page.decode())).children
     above = takewhile(lambda node: not (node.type == "heading" and _inline(node) == "Transcript"), nodes)
     return "\n".join(_inline(node) for node in above)
 
 
-def plain_lines(page: str) -> Lines:
+def plain_lines(page: bytes) -> Lines:
     """Lines with a time in front by heading, and the quotes indented below them."""
     lines: Lines = {}
     section, headings = None, {heading.upper(): heading for heading in {*SECTION_UNDER, *OTHER_HEADINGS}}
     untimed = {"gaps", "cautions", "notices"}
-    for row in page.splitlines():
+    for row in page.decode().splitlines():
         if heading := headings.get(row) or (row if row in {"Work done", "Parts"} else None):
             section = section_under(heading)
-        elif section is not None and row and not row.startswith(_NO_LINE):
+        elif section is not None and row and not row.startswith(NO_LINE):
             _add_row(lines.setdefault(section, []), row, section in untimed, section == "verdict")
     if "verdict" in lines:
         lines["verdict"] = _joined_verdict(lines["verdict"])
@@ -190,15 +214,16 @@ def _add_row(found: list[Line], row: str, untimed: bool, verdict: bool) -> None:
         assert row.startswith(" " * 8), f"{row!r} is no line of the record and belongs to none"
 
 
-def table_lines(page: str) -> Lines:
-    rows = csv.DictReader(io.StringIO(page, newline=""), strict=True)
+def table_lines(page: bytes) -> Lines:
+    rows = csv.DictReader(io.StringIO(page.decode(), newline=""), strict=True)
     return {"checks": [Line(row["text"], (row["quote"],)) for row in rows]}
 
 
-def track_lines(page: str) -> Lines:
+def track_lines(page: bytes) -> Lines:
     """Cues and comments by the place in the record that they name."""
-    comments = [block[5:] for block in page.split("\n\n") if block.startswith("NOTE ")]
-    told = [json.loads(cue.text) for cue in webvtt.from_string(page).captions] + [
+    track = page.decode()
+    comments = [block[5:] for block in track.split("\n\n") if block.startswith("NOTE ")]
+    told = [json.loads(cue.text) for cue in webvtt.from_string(track).captions] + [
         json.loads(c) for c in comments
     ]
     told.sort(key=lambda finding: finding.get("index", 0))
@@ -211,7 +236,7 @@ def track_lines(page: str) -> Lines:
     return lines
 
 
-def track_text(page: str) -> str:
+def track_text(page: bytes) -> str:
     """Only what is said: `about` and the numbers of the record may well be repeated."""
     found = track_lines(page)
     return "\n".join(" ".join([line.text, *line.quotes]) for lines in found.values() for line in lines)

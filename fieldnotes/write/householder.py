@@ -45,7 +45,12 @@ def householder(visit: Visit, words: Mapping[str, Any]) -> Householder:
     def lines(items: Sequence[Item]) -> tuple[str, ...]:
         return tuple(_line(item, words) for item in items if not is_doubtful(item.evidence))
 
-    fitted = [part for part in visit.parts if part.status == "fitted"]
+    replaced = {one.about for one in visit.work if one.action == "replaced" and not is_doubtful(one.evidence)}
+    fitted = [
+        part
+        for part in visit.parts
+        if part.status == "fitted" and (part.about not in replaced or part.quantity != 1)
+    ]  # a part that was replaced is told once
     open_parts = [part for part in visit.parts if part.status != "fitted"]
     state = [item for item in visit.safety if not _trade_only(item, words["customer_not_told"])]
     verdict = visit.verdict

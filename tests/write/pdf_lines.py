@@ -71,7 +71,7 @@ def pdf_told(content: bytes) -> Told:
         else:
             lines = lines if told else told.setdefault("", [])
             lines.append(_seen(element.text))
-    return told
+    return {heading: found for heading, found in told.items() if found}
 
 
 def _paragraphs(element: Tagged) -> Iterator[Tagged]:

@@ -2,9 +2,10 @@
 
 What it should tell is worked out from the record by the page's rules, which are stated here once more: nothing of what
 was heard unclearly, no quotes, times, figures, codes, gaps or notices, nothing on steps of safety that matter to the
-technician alone; each thing that was looked at once, as it was found last. A line says what the record says, less the
-words to the office around it; which of those words may go is told in `retold`, and that they go where they should, in
-test_customer_page.py. Not looked at here: head and foot of the page, and the drawings.
+technician alone; each thing that was looked at once, as it was found last; a single part not again whose replacing is
+told. A line says what the record says, less the words to the office around it; which of those words may go is told in
+`retold`, and that they go where they should, in test_customer_page.py. Not looked at here: head and foot of the page,
+and the drawings.
 """
 
 from __future__ import annotations
@@ -66,6 +67,8 @@ def wanted_of(visit: Visit) -> Wanted:
     fitted, to_come = (
         [part for part in clear["parts"] if (part.status == "fitted") == yes] for yes in (True, False)
     )
+    replaced = [work.about for work in clear["work"] if work.action == "replaced"]
+    fitted = [part for part in fitted if part.quantity > 1 or part.about not in replaced]
     wanted: Wanted = {
         "Safety": [_line(item) for item in clear["safety"] if not STEPS.issuperset(item.about.split("; "))],
         "What you told us": [_line(item) for item in clear["complaints"]],

@@ -5,7 +5,7 @@ from __future__ import annotations
 import html5lib
 import pytest
 
-from fieldnotes.records import Caution, Check, Explained, Item, Visit
+from fieldnotes.records import Caution, Check, Explained, Item, Part, Visit, Work
 from fieldnotes.settings import Settings, Shop
 from fieldnotes.transcript import Transcript
 from fieldnotes.write.contents import Contents, Explanation
@@ -53,6 +53,17 @@ def test_thing_looked_at_twice_is_told_as_it_was_found_last() -> None:
 
     assert page.texts["checked"] == ["Lamp", "Hose"]
     assert page.texts["state"] == ["✓ in order", "✓ in order"]
+
+
+@pytest.mark.parametrize(("quantity", "times"), [(1, 1), (2, 2)])
+def test_part_that_was_replaced_is_told_once_unless_there_were_several(quantity: int, times: int) -> None:
+    work = Work(about="pump", text="Put in a new pump.", evidence=said(1, 2, "new pump"), action="replaced")
+    part = Part(
+        about="pump", text="A new pump.", evidence=said(1, 2, "pump"), status="fitted", quantity=quantity
+    )
+    told = customer(Visit(work=(work,), parts=(part,), made_with=MADE_WITH)).texts["text"]
+
+    assert len(told) == times
 
 
 def test_leaks_that_were_not_there_are_not_called_in_order() -> None:

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import dropwhile
 
 from fieldnotes.transcript import Word
 from fieldnotes.vocabulary.measures import Measures
@@ -135,7 +136,10 @@ def _settled(
         chosen = other
     marked = [_marked(word, agreed) for word in chosen]
     if mine:
-        return words[: mine.first] + marked + words[mine.last :]
+        behind = words[mine.last :]
+        if chosen is other and theirs:  # the other hearing may have taken more of it for the string
+            behind = list(dropwhile(lambda word: _middle(word) < theirs.end, behind))
+        return words[: mine.first] + marked + behind
     if not two.text or theirs is None:
         return words
     before = [w for w in words if _middle(w) < theirs.start]

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from fieldnotes.tidy.lexicon import Lexicon
 from fieldnotes.tidy.numbers import NumberReader
-from fieldnotes.tidy.text import Token
+from fieldnotes.tidy.text import SENTENCE_ENDS, Token
 from fieldnotes.tidy.wholes import CLOSE
 
 _TWO_POINTS = re.compile(r"\W*(\d{1,2})\.([1-9]\d)\.(\d{1,2})\W*")
@@ -74,18 +74,29 @@ def _decimals(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token]:
 
 
 def _without_false_stops(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token]:
-    """A full stop behind a word that leads on to a number, where one follows, is none ("empty in. Let's see, 42
-    seconds")."""
+    """Full stops that say nothing as commas, and the words behind them without their capitals.
+
+    A recogniser sets full stops and commas by ear alike: inside a breath, where the voice did not rest, no sentence
+    ends for sure, but before a question, which has a tune of its own. Nor does one, whoever wrote it, behind a word
+    that leads on to a number, where one follows ("empty in. Let's see, 42 seconds").
+    """
     reader = NumberReader(tokens, lexicon)
     mended = list(tokens)
     for n, token in enumerate(tokens[:-1]):
-        if (
-            token.stop == "."
-            and token.text in lexicon.numbers.leads_to_number
-            and _number_behind(reader, n + 1)
-        ):
-            mended[n : n + 2] = replace(token, stop=","), replace(tokens[n + 1], capital=False)
+        after = tokens[n + 1]
+        by_ear = token.confidence < 1.0 and after.breath == token.breath and _ending(tokens, n + 1) != "?"
+        leads_on = token.text in lexicon.numbers.leads_to_number and _number_behind(reader, n + 1)
+        if token.stop == "." and (by_ear or leads_on):
+            mended[n : n + 2] = replace(mended[n], stop=","), replace(after, capital=after.capital and by_ear)
     return mended
+
+
+def _ending(tokens: Sequence[Token], at: int) -> str:
+    """The stop that ends the sentence of token `at`; empty where its breath ends without one."""
+    breath = tokens[at].breath
+    behind = (token for token in tokens[at:] if token.stop in SENTENCE_ENDS or token.breath != breath)
+    found = next(behind, None)
+    return found.stop if found is not None and found.breath == breath else ""
 
 
 def _number_behind(reader: NumberReader, at: int) -> bool:

@@ -6,7 +6,8 @@ Each file is an annotated narration as in tests/narrations/: `lines` with `say` 
 `verdict`. Its lines go through tidy, understand and judge as captions would, without sound. Prints precision,
 recall and F1 a section, how many unlabelled lines (the traps) gave an item, and times. An item is right when
 its section, its time, what it is about and its fields all agree with a label of that line. With --bare the lines
-lose stops and capitals first, as a recogniser may leave them out.
+lose stops and capitals first, as a recogniser may leave them out; with --stops each comma becomes a full stop, as it
+may set them, and the words count as heard, not as written.
 """
 
 from __future__ import annotations
@@ -30,6 +31,7 @@ from fieldnotes.visit import Order, visit_of
 from fieldnotes.vocabulary.load import Vocabulary, load_vocabulary
 
 WORD_S, PAUSE_S, SHORTEST_S = 1 / 2.6, 0.5, 0.6  # pace of the made-up clock
+HEARD = 0.95  # confidence of a word that a recogniser wrote
 TOUCH_S = 0.15  # an overlap that counts
 LONG_VISIT = 4500  # words: half an hour of speech
 SECTIONS = {
@@ -79,25 +81,30 @@ class Score:
         return 2 * self.precision * self.recall / total if total else 0.0
 
 
-def read_narration(path: Path, bare: bool = False) -> dict[str, Any]:
-    """The file as it stands; `bare`: its lines without stops and capitals."""
+def read_narration(path: Path, bare: bool = False, stops: bool = False) -> dict[str, Any]:
+    """The file as it stands; `bare`: without stops and capitals; `stops`: full stops for all commas."""
     plain: dict[str, Any] = yaml.safe_load(path.read_text(encoding="utf-8"))
     if bare:
         for line in plain["lines"]:
             line["say"] = re.sub(r"[.,;:!?](?=\s|$)", "", line["say"]).lower()
+    if stops:
+        for line in plain["lines"]:
+            line["say"] = re.sub(r"[,;:] (\w)", lambda found: f". {found[1].upper()}", str(line["say"]))
     return plain
 
 
-def transcript_of(lines: list[Line]) -> tuple[Transcript, list[Span]]:
-    """One breath a line on a made-up clock, and when each line was said."""
+def transcript_of(lines: list[Line], confidence: float = 1.0) -> tuple[Transcript, list[Span]]:
+    """One breath a line on a made-up clock, and when each line was said. Words of confidence 1 count as written."""
     breaths, spans, at = [], [], 0.0
     for line in lines:
         said = str(line["say"]).split()
         step = max(SHORTEST_S, len(said) * WORD_S) / len(said)
         times = [round(at + n * step, 3) for n in range(len(said) + 1)]
-        breaths.append(
-            Breath(words=tuple(Word(text=w, start=times[n], end=times[n + 1]) for n, w in enumerate(said)))
+        words = (
+            Word(text=word, start=times[n], end=times[n + 1], confidence=confidence)
+            for n, word in enumerate(said)
         )
+        breaths.append(Breath(words=tuple(words)))
         spans.append((times[0], times[-1]))
         at = times[-1] + PAUSE_S
     recording = Recording(file="narration.vtt", sha256="0" * 64, seconds=round(at, 3))
@@ -212,11 +219,11 @@ def _signs(value: object) -> str:
 
 
 def scored(
-    narrations: list[dict[str, Any]], vocabulary: Vocabulary
+    narrations: list[dict[str, Any]], vocabulary: Vocabulary, confidence: float = 1.0
 ) -> Iterator[tuple[str, dict[str, Score], list[str], int]]:
     """Of each narration: its name, its scores, the traps that caught something, and how many traps there are."""
     for narration in narrations:
-        transcript, spans = transcript_of(narration["lines"])
+        transcript, spans = transcript_of(narration["lines"], confidence)
         visit = visit_of(transcript, vocabulary, Order(date="2026-03-02"))
         hits = trap_hits(narration, spans, visit)
         yield narration["id"], compare(narration, spans, visit), hits, traps(narration)
@@ -250,14 +257,15 @@ def main() -> None:
     )
     parser.add_argument("--show", action="store_true", help="list what was missed and what was wrong")
     parser.add_argument("--bare", action="store_true", help="without stops and capitals")
+    parser.add_argument("--stops", action="store_true", help="heard, with full stops for commas")
     parser.add_argument("narrations", nargs="+", type=Path)
     args = parser.parse_args()
-    narrations = [read_narration(path, args.bare) for path in args.narrations]
+    narrations = [read_narration(path, args.bare, args.stops) for path in args.narrations]
     show_speed(narrations)
 
     totals: dict[str, Score] = {}
     caught, set_out = [], 0
-    for name, scores, hits, count in scored(narrations, load_vocabulary()):
+    for name, scores, hits, count in scored(narrations, load_vocabulary(), HEARD if args.stops else 1.0):
         caught += [f"{name}  trap    {hit}" for hit in hits]
         set_out += count
         for kind, score in scores.items():

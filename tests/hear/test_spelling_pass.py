@@ -48,6 +48,12 @@ def marked(said: str, confidence: float) -> list[tuple[str, float]]:
 
 ROWS = [
     (
+        "the second hearing's string goes on where the first one's ended: nothing is told twice",
+        "Serial is 0619. Then a B-like boy, then 338-1. The pump is loud.",
+        "Serial is 0619, B like 3, 3, 8, 1. The pump is loud.",
+        [*marked("Serial is 0619, B like 3, 3, 8, 1.", DIFFERENT), *marked("The pump is loud.", FIRST)],
+    ),
+    (
         "agreed",
         "Okay. Serial mike hotel, 5442. The pump is loud.",
         "Okay. Serial, Mike, Hotel, 5442. The bump is loud.",

@@ -11,13 +11,15 @@ from fieldnotes.vocabulary.measures import load_measures
 MEASURES = load_measures(data_folder("vocab"))
 
 
-def transcript(said: str) -> Transcript:
-    breaths = (tuple(Word(text=word) for word in breath.split()) for breath in said.split("|"))
+def transcript(said: str, confidence: float = 1.0) -> Transcript:
+    breaths = (
+        tuple(Word(text=word, confidence=confidence) for word in breath.split()) for breath in said.split("|")
+    )
     return Transcript(breaths=tuple(Breath(words=words) for words in breaths), recordings=())
 
 
-def tidied(said: str) -> TidyText:
-    return tidy(transcript(said), MEASURES)
+def tidied(said: str, confidence: float = 1.0) -> TidyText:
+    return tidy(transcript(said, confidence), MEASURES)
 
 
 def written(quantity: Quantity) -> str:

@@ -38,6 +38,24 @@ def test_full_stop_before_an_aside_and_a_number_is_none(said: str, stop: str) ->
     assert next(token.stop for token in tidied(said).tokens if token.stop) == stop
 
 
+@pytest.mark.parametrize(
+    ("said", "stops"),
+    [
+        ("The element. It's open.", ",."),
+        ("The element. | It's open.", ".."),
+        ("Is it open. Or shut? It's open.", ".?."),
+        ("Is it open? It's shut. Good.", "?,."),
+        ("It was open; bad. | Cold! Now. What?", ";.!.?"),
+    ],
+)
+def test_full_stop_that_was_heard_ends_no_sentence_inside_a_breath(said: str, stops: str) -> None:
+    """But before a question; a stop that somebody wrote is left."""
+    heard, written = tidied(said, confidence=0.9).tokens, tidied(said).tokens
+
+    assert "".join(token.stop for token in heard) == stops
+    assert "".join(token.stop for token in written) == "".join(c for c in said if c in ".?;!")
+
+
 def test_number_put_together_is_marked_as_guessed() -> None:
     tokens = tidied("it reads 1.19.3 volts.").tokens
 

@@ -11,7 +11,7 @@ from fieldnotes.vocabulary.packs import Entry, Phrases
 
 Label = Literal[
     # how a clause stands to the facts of this visit
-    "plan", "hypothetical", "general", "history", "expected", "customer", "question", "off record", "pseudo",
+    "plan", "hypothetical", "general", "history", "expected", "bound", "customer", "question", "off record", "pseudo",
     "turn", "denied",
     # what was found
     "outcome", "hedge", "not a thing", "bystander", "soil", "matter",

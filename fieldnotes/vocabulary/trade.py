@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.vocabulary.grammar import Words
+from fieldnotes.vocabulary.measures import UnitName
 from fieldnotes.vocabulary.packs import Entry
 
 
@@ -16,6 +17,7 @@ class TradeWords(Entry):
     other_speakers: Words
     other_dates: Words
     other_numbers: Words
+    escaping: frozenset[UnitName]
     gas_words: Words
     drawing: Words
     spinning: Words

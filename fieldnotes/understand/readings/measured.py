@@ -86,7 +86,7 @@ def _range_end(narration: Narration, clause: Clause, quantity: Quantity) -> bool
     be, unless it was seen to swing ("cycles between three thirty and three sixty")."""
     begin, end = narration.breaths[clause.breath]  # "and" may part the ends into two clauses
     for lower, upper in pairwise(q for q in narration.numbers(begin, end) if not q.ordinal_or_count):
-        if quantity in (lower, upper) and _is_range(narration, lower, upper):
+        if quantity in (lower, upper) and range_at(narration, lower, upper):
             return not _swings(narration, begin, lower)
     return False
 
@@ -99,7 +99,8 @@ def _swings(narration: Narration, begin: int, lower: Quantity) -> bool:
     )
 
 
-def _is_range(narration: Narration, lower: Quantity, upper: Quantity) -> bool:
+def range_at(narration: Narration, lower: Quantity, upper: Quantity) -> bool:
+    """Whether two neighbouring numbers are the ends of a range: "fifteen to thirty"."""
     words = narration.words
     if narration.tokens[lower.last - 1].stop or lower.value >= upper.value:
         return False

@@ -13,6 +13,7 @@ from fieldnotes.understand.readings.bare_units import told_unit, unit_of_series
 from fieldnotes.understand.readings.headings import heading_of, name_behind
 from fieldnotes.understand.readings.measured import DURATIONS, LISTING, is_rated, measured_in, measuring
 from fieldnotes.understand.readings.points import Measured, Series, leads_on, shows, things_of, was_named
+from fieldnotes.understand.readings.stated_limits import Placed, with_stated_limits
 from fieldnotes.understand.sentences import reading_sentence
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
@@ -40,6 +41,7 @@ def readings_in(
     cues = measures.retractions.no
     series = Series()
     found: list[Reading] = []
+    breaths: list[int] = []  # in which each was told
     measured: dict[int, Thing] = {}
     for index, clause in enumerate(clauses):
         series.enter(clause)
@@ -66,11 +68,13 @@ def readings_in(
                     continue
                 if found and _takes_back_last(narration, clause, thing, unit, series, cues):
                     found.pop()
+                    breaths.pop()
                 end = _end_of_timed(clauses, index) if unit in DURATIONS else clause.last
                 reading = _reading(
                     narration, clause, quantity, unit, thing, series, behind[1] if behind else end
                 )
                 found.append(reading)
+                breaths.append(clause.breath)
                 taken = thing
                 if was_named(thing, quantity, series):
                     measured[clause.first] = thing
@@ -85,7 +89,8 @@ def readings_in(
             series.measure(taken)
         elif not things and (heading := heading_of(narration, clause.first, clause.last)):
             series.head(heading)
-    return found, measured
+    placed = [Placed(reading, breath) for reading, breath in zip(found, breaths, strict=True)]
+    return with_stated_limits(narration, clauses, gone, placed, measures.numbers), measured
 
 
 def _reading(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 _APOSTROPHES = str.maketrans({"’": "'", "‘": "'", "ʼ": "'", "`": "'", "−": "-"})
 _CLITIC = re.compile(r"(?<=[a-z0-9])('s|'re|'ve|'ll|'d|'m|'em)$")
@@ -21,7 +22,8 @@ def split_words(text: str) -> list[str]:
     return [piece for word in text.split() for piece, _ in pieces_of(word)]
 
 
-def pieces_of(word: str) -> list[tuple[str, bool]]:
+@lru_cache(maxsize=8192)  # people use few words, and often
+def pieces_of(word: str) -> tuple[tuple[str, bool], ...]:
     """The tokens of one written word in lower case, each with whether it began with a capital."""
     found: list[tuple[str, bool]] = []
     for match in _PIECE.finditer(word.translate(_APOSTROPHES)):
@@ -32,7 +34,7 @@ def pieces_of(word: str) -> list[tuple[str, bool]]:
             found += [(low[: clitic.start()], capital), (clitic.group(), False)]
         else:
             found.append((low, capital))
-    return found
+    return tuple(found)
 
 
 def stop_of(word: str) -> str:

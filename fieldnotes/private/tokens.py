@@ -8,7 +8,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 
 from fieldnotes.transcript import Breath, Transcript, Word
 from fieldnotes.words import pieces_of, stop_of
@@ -63,7 +62,6 @@ def _of_word(text: str, breath: int, place: int, opens: bool) -> Iterator[Token]
         yield Token(piece, breath, place, capital, opens and n == 0, stop if last else "")
 
 
-@lru_cache(maxsize=4096)  # a record says the same words again and again
 def _spoken_pieces(text: str) -> tuple[tuple[str, bool], ...]:
     """The words that a written word is compared as, and whether each has a capital."""
     spoken = _SIGN.sub(lambda sign: _SPOKEN[sign.group()], text)

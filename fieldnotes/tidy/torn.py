@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import islice
 
 from fieldnotes.tidy.lexicon import Lexicon
 from fieldnotes.tidy.numbers import NumberReader
@@ -83,10 +84,12 @@ def _without_false_stops(tokens: Sequence[Token], lexicon: Lexicon) -> list[Toke
     reader = NumberReader(tokens, lexicon)
     mended = list(tokens)
     for n, token in enumerate(tokens[:-1]):
+        if token.stop != ".":
+            continue
         after = tokens[n + 1]
         by_ear = token.confidence < 1.0 and after.breath == token.breath and _ending(tokens, n + 1) != "?"
         leads_on = token.text in lexicon.numbers.leads_to_number and _number_behind(reader, n + 1)
-        if token.stop == "." and (by_ear or leads_on):
+        if by_ear or leads_on:
             mended[n : n + 2] = replace(mended[n], stop=","), replace(after, capital=after.capital and by_ear)
     return mended
 
@@ -94,7 +97,7 @@ def _without_false_stops(tokens: Sequence[Token], lexicon: Lexicon) -> list[Toke
 def _ending(tokens: Sequence[Token], at: int) -> str:
     """The stop that ends the sentence of token `at`; empty where its breath ends without one."""
     breath = tokens[at].breath
-    behind = (token for token in tokens[at:] if token.stop in SENTENCE_ENDS or token.breath != breath)
+    behind = (token for token in islice(tokens, at, None) if token.stop in SENTENCE_ENDS or token.breath != breath)
     found = next(behind, None)
     return found.stop if found is not None and found.breath == breath else ""
 

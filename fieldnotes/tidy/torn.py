@@ -97,7 +97,9 @@ def _without_false_stops(tokens: Sequence[Token], lexicon: Lexicon) -> list[Toke
 def _ending(tokens: Sequence[Token], at: int) -> str:
     """The stop that ends the sentence of token `at`; empty where its breath ends without one."""
     breath = tokens[at].breath
-    behind = (token for token in islice(tokens, at, None) if token.stop in SENTENCE_ENDS or token.breath != breath)
+    behind = (
+        token for token in islice(tokens, at, None) if token.stop in SENTENCE_ENDS or token.breath != breath
+    )
     found = next(behind, None)
     return found.stop if found is not None and found.breath == breath else ""
 

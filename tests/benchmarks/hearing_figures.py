@@ -1,9 +1,9 @@
 """What was heard against what was said: words, terms, numbers, identities, inventions, times.
 
 Words are compared after the English text normaliser published with the Whisper recogniser, as packaged in
-whisper-normalizer: numbers in figures, contractions written out, fillers and punctuation gone; and with digits
-joined, as "0, 6, 1, 9" and "0619" are the same words. Numbers and identities are read out of both texts by the tidy
-stage, so that only hearing makes a difference.
+whisper-normalizer: numbers in figures, contractions written out, fillers and punctuation gone; and with figures
+joined, as "0, 6, 1, double 9" and "06199" are the same words. Numbers and identities are read out of both texts by the
+tidy stage, so that only hearing makes a difference.
 """
 
 from __future__ import annotations
@@ -27,12 +27,20 @@ from tests.benchmarks.hearing_sounds import Line
 TOUCH_S = 0.5  # words so near to a line are not called invented
 
 _normalised = EnglishTextNormalizer()
+_ONE = re.compile(r"(?<=\d )one\b|\bone(?= (?:\d|one\b.*?\d))")  # what the normaliser makes of a lone "1"
+_TIMES = re.compile(r"\b(double|triple) (\d|one)\b")
 _BETWEEN_DIGITS = re.compile(r"(?<=\d) (?=\d)")
 
 
 def normal(text: str) -> str:
     """The text as it is compared."""
-    return _BETWEEN_DIGITS.sub("", _normalised(text))
+    figures = _TIMES.sub(_repeated, _normalised(text))
+    return _BETWEEN_DIGITS.sub("", _ONE.sub("1", _ONE.sub("1", figures)))
+
+
+def _repeated(found: re.Match[str]) -> str:
+    """ "double 3" as 33."""
+    return found[2].replace("one", "1") * (2 if found[1] == "double" else 3)
 
 
 @dataclass

@@ -18,13 +18,8 @@ from fieldnotes.errors import PhotoError
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-FORMATS = (
-    "JPEG",
-    "HEIF",
-    "PNG",
-    "WEBP",
-    "TIFF",
-)  # no others are tried: some have Pillow start other programs
+# no others are tried: some have Pillow start other programs
+FORMATS = ("JPEG", "HEIF", "PNG", "WEBP", "TIFF")
 MEASURED = ("I", "F", "LAB", "HSV")  # modes of TIFF that no camera writes
 LONGEST_PX = 1600  # a page's width at more than 200 dots an inch, about 400 kB
 QUALITY = 85

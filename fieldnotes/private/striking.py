@@ -13,12 +13,13 @@ from pydantic import BaseModel
 from fieldnotes.private.finding import ORDER, PrivateWords, find_private
 from fieldnotes.private.same_words import Said, pieces_of_tokens, said_again
 from fieldnotes.private.tokens import MARK, breath_of, tokens_of
-from fieldnotes.records import PrivateKind, StruckCount, Visit
+from fieldnotes.records import Limit, PrivateKind, StruckCount, Visit
 from fieldnotes.transcript import Breath, Plain, Transcript, Word
 from fieldnotes.vocabulary.load import Vocabulary
 
 PAD_S = 0.08  # a recogniser's word times are off by about so much; more would eat the neighbours
-# Fields of the record that hold spoken words; all others are the vocabulary's, or numbers that the claim rests on.
+# Fields of the record that hold spoken words, beside the source of a limit that was stated; all others are the
+# vocabulary's, or numbers that the claim rests on.
 SPOKEN = {"about", "text", "note", "quote", "what", "notices"}
 _TAIL = re.compile(
     r"((?:(?<=\w)['’]s|(?<=s)['’])?[.,;:?!]?)[\"'”’)\]]*$", re.IGNORECASE
@@ -167,9 +168,10 @@ def _struck_record(
 
 def _cleaned(model: Model, clean: Callable[[str], str]) -> Model:
     changed: dict[str, Any] = {}
+    stated = isinstance(model, Limit) and model.status == "stated by the technician"
     for name in type(model).model_fields:
         value = getattr(model, name)
-        new = _cleaned_value(value, clean, spoken=name in SPOKEN)
+        new = _cleaned_value(value, clean, spoken=name in SPOKEN or (stated and name == "source"))
         if new != value:
             changed[name] = new
     return model.model_copy(update=changed) if changed else model

@@ -75,7 +75,7 @@ def _decimals(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token]:
 
 
 def _without_false_stops(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token]:
-    """Full stops that say nothing as commas, and the words behind them without their capitals.
+    """Full stops that say nothing as commas.
 
     A recogniser sets full stops and commas by ear alike: inside a breath, where the voice did not rest, no sentence
     ends for sure, but before a question, which has a tune of its own. Nor does one, whoever wrote it, behind a word
@@ -90,6 +90,7 @@ def _without_false_stops(tokens: Sequence[Token], lexicon: Lexicon) -> list[Toke
         by_ear = token.confidence < 1.0 and after.breath == token.breath and _ending(tokens, n + 1) != "?"
         leads_on = token.text in lexicon.numbers.leads_to_number and _number_behind(reader, n + 1)
         if by_ear or leads_on:
+            # by ear a capital may still be that of a name
             mended[n : n + 2] = replace(mended[n], stop=","), replace(after, capital=after.capital and by_ear)
     return mended
 

@@ -97,6 +97,20 @@ def test_silence_ends_with_the_recording() -> None:
     assert [silence.end_s for silence in struck.silences] == [transcript.recordings[0].seconds]
 
 
+def test_words_in_which_a_limit_was_stated_are_struck_too() -> None:
+    said = "Washer. / The drain pump reads forty ohms. / Mrs. Penhallow's book says fifteen to thirty ohms."
+    transcript = heard(said)
+    visit = visit_of(transcript, VOCABULARY, Order(number="7", date="2026-03-02"))
+    (limit,) = (reading.limit for reading in visit.readings)
+    (struck,) = (reading.limit for reading in strike(visit, transcript, VOCABULARY).visit.readings)
+
+    assert limit is not None
+    assert "Penhallow" in limit.source
+    assert struck == limit.model_copy(
+        update={"source": "[name struck out]'s book says fifteen to thirty ohms."}
+    )
+
+
 # ---- laws, for visits that are understood from sentences with private words planted in them
 
 GIVEN = ["Thisbe", "Leopold", "Ottoline", "Peregrine", "Caspian"]

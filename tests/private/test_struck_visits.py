@@ -98,7 +98,7 @@ def test_silence_ends_with_the_recording() -> None:
 
 
 def test_words_in_which_a_limit_was_stated_are_struck_too() -> None:
-    said = "Washer. / The drain pump reads forty ohms. / Mrs. Penhallow's book says fifteen to thirty ohms."
+    said = "Washer. / The drain pump reads forty ohms. / Mrs. Penhallow's book says fifteen to thirty ohms"
     transcript = heard(said)
     visit = visit_of(transcript, VOCABULARY, Order(number="7", date="2026-03-02"))
     (limit,) = (reading.limit for reading in visit.readings)
@@ -107,7 +107,7 @@ def test_words_in_which_a_limit_was_stated_are_struck_too() -> None:
     assert limit is not None
     assert "Penhallow" in limit.source
     assert struck == limit.model_copy(
-        update={"source": "[name struck out]'s book says fifteen to thirty ohms."}
+        update={"source": "[name struck out]'s book says fifteen to thirty ohms"}
     )
 
 

@@ -131,4 +131,4 @@ def test_limit_says_in_which_words_it_was_stated(understood: Understood) -> None
     (reading,) = understood(visit("dishwasher", said)).readings
 
     assert reading.limit is not None
-    assert reading.limit.source == "The book says fifteen to thirty ohms for this pump."
+    assert reading.limit.source == "The book says fifteen to thirty ohms for this pump"

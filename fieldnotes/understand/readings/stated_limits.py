@@ -114,7 +114,7 @@ def _stated_in(
                 bounds.lowest,
                 bounds.highest,
                 quantity.unit,
-                evidence_of(narration, first, last).quote,
+                evidence_of(narration, first, last).quote.rstrip(".,;"),
                 breath,
                 tuple(thing.name for thing in things_in(narration, first, last)),
                 bounds.either,

@@ -54,6 +54,9 @@ class Check(Item):
     certainty: Certainty = "certain"
 
 
+STATED: Final = "stated by the technician"  # status of a limit that was heard, with the words as its source
+
+
 class Limit(Plain):
     """What a reading is held against. Bounds are inclusive and in `unit`; None: no bound on that side."""
 

@@ -15,14 +15,13 @@ from fieldnotes.judge.sums.heard import Heard
 from fieldnotes.judge.sums.working_out import WorkedOut, sums_about
 from fieldnotes.judge.units import convert, measure_the_same
 from fieldnotes.judge.words import ends_with
-from fieldnotes.records import Doubt, Judgement, Limit, Reading, Visit
+from fieldnotes.records import STATED, Doubt, Judgement, Limit, Reading, Visit
 from fieldnotes.transcript import Transcript
 from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
 from fieldnotes.vocabulary.measures import Measures
 from fieldnotes.vocabulary.quantities import QUANTITY_OF
 from fieldnotes.vocabulary.sums import SumsFile
 
-_STATED = "stated by the technician"
 WRITTEN = 1.0  # confidence of words that were typed and not heard
 
 
@@ -46,7 +45,7 @@ def judge_readings(
         worked_out = WorkedOut() if misfit else sums_about(read, sums, heard, limits.vague)
         clean = clean.model_copy(update={"sums": worked_out.sums})
         clean = _noted(clean, worked_out.note) if worked_out.note else clean
-        if clean.limit and clean.limit.status == _STATED:
+        if clean.limit and clean.limit.status == STATED:
             judged.append(_held_against(clean, clean.limit))
             continue
         nothing = {"limit": None, "judgement": "no limit known", "outside_by": None}

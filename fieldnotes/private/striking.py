@@ -13,7 +13,7 @@ from pydantic import BaseModel
 from fieldnotes.private.finding import ORDER, PrivateWords, find_private
 from fieldnotes.private.same_words import Said, pieces_of_tokens, said_again
 from fieldnotes.private.tokens import MARK, breath_of, tokens_of
-from fieldnotes.records import Limit, PrivateKind, StruckCount, Visit
+from fieldnotes.records import STATED, Limit, PrivateKind, StruckCount, Visit
 from fieldnotes.transcript import Breath, Plain, Transcript, Word
 from fieldnotes.vocabulary.load import Vocabulary
 
@@ -168,7 +168,7 @@ def _struck_record(
 
 def _cleaned(model: Model, clean: Callable[[str], str]) -> Model:
     changed: dict[str, Any] = {}
-    stated = isinstance(model, Limit) and model.status == "stated by the technician"
+    stated = isinstance(model, Limit) and model.status == STATED
     for name in type(model).model_fields:
         value = getattr(model, name)
         new = _cleaned_value(value, clean, spoken=name in SPOKEN or (stated and name == "source"))

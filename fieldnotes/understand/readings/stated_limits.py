@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from fieldnotes.records import Limit, Reading
+from fieldnotes.records import STATED, Limit, Reading
 from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.readings.measured import range_at
@@ -62,7 +62,7 @@ def with_stated_limits(
             continue
         limit = Limit(
             minimum=stated.lowest, maximum=stated.highest, unit=unit,
-            source=stated.source, status="stated by the technician",
+            source=stated.source, status=STATED,
         )  # fmt: skip
         for n, placed in enumerate(found):
             same = placed.reading.about == about and placed.reading.unit == unit
@@ -96,16 +96,14 @@ def _may_be_about(things: Sequence[str], about: str) -> bool:
 def _stated_in(
     narration: Narration, clauses: Sequence[Clause], gone: frozenset[int], numbers: NumberWords
 ) -> Iterator[_Stated]:
-    for breath, (begin, end) in enumerate(narration.breaths):
-        told = [q for q in narration.numbers(begin, end) if q.first not in gone and not q.replaced]
+    for index, breath in enumerate(narration.breaths):
+        told = [q for q in narration.numbers(*breath) if q.first not in gone and not q.replaced]
         for before, quantity in zip([None, *told], told, strict=False):
             here = [c for c in clauses if c.first < quantity.last and quantity.first < c.last]
-            if any(c.stance in UNTOLD for c in here) or not _without_unit_or_known(narration, quantity, end):
+            if any(c.stance in UNTOLD for c in here) or not _unit_is_clear(narration, quantity, breath[1]):
                 continue
-            breath_words = (begin, end)
-            bounds = _range(narration, before, quantity, breath_words, numbers) or _bound(
-                narration, quantity, breath_words
-            )
+            ends = _range(narration, before, quantity, breath, numbers)
+            bounds = ends or _bound(narration, quantity, breath)
             if bounds is None:
                 continue
             first = min(bounds.first, *(c.first for c in here))
@@ -115,7 +113,7 @@ def _stated_in(
                 bounds.highest,
                 quantity.unit,
                 evidence_of(narration, first, last).quote.rstrip(".,;"),
-                breath,
+                index,
                 tuple(thing.name for thing in things_in(narration, first, last)),
                 bounds.either,
             )
@@ -171,7 +169,7 @@ def _bound(narration: Narration, quantity: Quantity, breath: tuple[int, int]) ->
     return None
 
 
-def _without_unit_or_known(narration: Narration, quantity: Quantity, end: int) -> bool:
+def _unit_is_clear(narration: Narration, quantity: Quantity, end: int) -> bool:
     """Whether the number's unit is known, or it surely was said without: "more than one mega" was not."""
     if quantity.unit is not None or quantity.last >= end or narration.tokens[quantity.last - 1].stop:
         return True

@@ -204,7 +204,7 @@ def _past_purpose(tokens: Sequence[Token], last: int, vocabulary: Vocabulary) ->
         for at in range(last, min(last + REACH, len(tokens))):
             if tokens[at].breath != tokens[last].breath or tokens[at - 1].stop:
                 break
-            if tokens[at].text in vocabulary.grammar.being:
+            if tokens[at].text in ("is", "'s"):
                 return at
     return last
 

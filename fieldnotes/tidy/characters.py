@@ -100,9 +100,11 @@ class CharacterReader:
             if at < len(self.texts):
                 named, last = self.initial_at(at)
                 return Characters(named or letter, last)
-        if k + 1 < len(self.texts) and self.texts[k] in self.lexicon.spelling.for_word:
-            named, last = self.initial_at(k + 1)
-            if named == letter and (len(self.texts[k + 1]) > 2 or last > k + 2):
+        joint = self.lexicon.for_word.at(self.texts, k)
+        if joint and k + joint[0] < len(self.texts):
+            at = k + joint[0]
+            named, last = self.initial_at(at)
+            if named == letter and (len(self.texts[at]) > 2 or last > at + 1):
                 return Characters(letter, last)
         return None
 

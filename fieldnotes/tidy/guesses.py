@@ -42,6 +42,7 @@ class GuessReader:
             or self._figures(i)
             or self._code_words(i, limit)
             or self._homophone(i, before)
+            or self._digit_between(i, before)
         )
 
     def as_in(self, i: int) -> Guess | None:
@@ -131,6 +132,17 @@ class GuessReader:
         beside = self.characters.at(last, "0") or book.at(self.texts, last)
         opens = beside and self.texts[i] not in self.lexicon.spelling.plain_words
         return self._instead(i, last, found[1]) if before or opens else None
+
+    def _digit_between(self, i: int, before: str) -> Guess | None:
+        """ "7, 7, not 4, 1": between single digits of a string that goes on; "4, 1, 9, not 4, 1, 8" corrects."""
+        digit = self.lexicon.spelling.digits_between.get(self.texts[i])
+        following = self.characters.at(i + 1, before)
+        if digit is None or not before[-1:].isdigit() or following is None or self.tokens[i].stop:
+            return None
+        single = len(following.text) == 1 and following.text.isdigit()
+        behind = self.characters.at(following.last, following.text)
+        corrects = behind is not None and following.text + behind.text[:1] in before
+        return self._instead(i, i + 1, str(digit)) if single and behind and not corrects else None
 
     def _instead(self, first: int, last: int, signs: str) -> Guess:
         """Tokens for characters in place of [first, last)."""

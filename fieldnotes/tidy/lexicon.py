@@ -93,6 +93,7 @@ class Lexicon:
     asides: Phrasebook[bool]  # words between characters that are none, of whatever kind
     announced: Phrasebook[str]
     as_in_guesses: Phrasebook[bool]
+    for_word: Phrasebook[bool]
     homophones: Phrasebook[str]
 
 
@@ -135,6 +136,7 @@ def lexicon_of(measures: Measures) -> Lexicon:
         letters=_by_letter(spelling.letter_names),
         sound_alikes={word: letter for letter, words in spelling.sound_alikes.items() for word in words},
         as_in=_flags(spelling.as_in),
+        for_word=_flags([*spelling.for_word, *spelling.outweighs_letter]),
         pauses=_flags(spelling.pauses),
         dropped=_flags(spelling.dropped),
         once_more=_flags(spelling.once_more),
@@ -159,7 +161,8 @@ def lexicon_of(measures: Measures) -> Lexicon:
 
 def _starters(numbers: NumberWords) -> frozenset[str]:
     large = numbers.hundred | numbers.thousand
-    signs = numbers.point | numbers.minus | numbers.plus | numbers.zero_in_a_row
+    zeros = numbers.zero_in_a_row | numbers.zero_before_point
+    signs = numbers.point | numbers.minus | numbers.plus | zeros
     others = {*numbers.fractions, *numbers.counts, *numbers.ordinals, "a"}
     return frozenset(large | signs | others)
 

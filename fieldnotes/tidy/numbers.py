@@ -53,7 +53,7 @@ class NumberReader(WholeNumbers):
         text = self.texts[i]
         if text in self.words.point:
             return self._bare_decimal(i)
-        if text in self.words.zero_in_a_row:
+        if text in self.words.zero_in_a_row or text in self.words.zero_before_point:
             return self._from_oh(i)
         if text in self.words.counts:
             return self._counted(i)
@@ -84,7 +84,7 @@ class NumberReader(WholeNumbers):
         if self.goes_on(i + 1) and self.texts[i + 1] in self.words.point:
             decimals = self._decimals(i + 2)
             return Number(i, decimals[1], Decimal(f"0.{decimals[0]}")) if decimals else None
-        row, last = self.row(i)
+        row, last = self.row(i) if self.texts[i] in self.words.zero_in_a_row else ([], i)
         return Number(i, last, Decimal("".join(map(str, row))), "row") if len(row) >= 3 else None
 
     def _counted(self, i: int) -> Number:

@@ -41,6 +41,7 @@ class NumberWords(Plain):
     teens: dict[Said, Annotated[int, Field(ge=10, le=19)]]
     tens: dict[Said, Annotated[int, Field(ge=20, le=90, multiple_of=10)]]
     zero_in_a_row: Words
+    zero_before_point: Words
     hundred: Words
     thousand: Words
     point: Words
@@ -176,6 +177,7 @@ class Spelling(Plain):
     figures_for_letters: dict[Annotated[str, Field(pattern=r"^\d$")], Letter]
     letter_homophones: dict[Letters, Phrases]
     digit_homophones: dict[Said, Annotated[int, Field(ge=0, le=9)]]
+    digits_between: dict[Said, Annotated[int, Field(ge=0, le=9)]]
 
 
 class Retractions(Plain):

@@ -28,11 +28,17 @@ GUESSED = [
     ("figures with a point", "Model is R as in red, 8.51, L as in London.", "R851L"),
     ("four as for", "Serial number 1414, P, for 6, 2.", "1414P462"),
     ("you be", "The model numbers you be 5607.", "UB5607"),
+    ("nought as not", "Serial number's double four, not six, triple two, kilo.", "4406222K"),
     ("serial as cereals", "The model is GH0940 Y, cereals 19, my tango, 66.", "19MT66"),
 ]  # fmt: skip
 
 SURE = [
     ("nothing misheard", "Model number is F as in Frank, K as in kilo, 9, 7, 4.", "FK974"),
+    (
+        "is in, behind asides",
+        "Serial's on the door edge, hold on, glasses, Q18, L is in lemon, six.",
+        "Q18L6",
+    ),
     ("code words", "Serial number is hotel mike, 8, double 4, 2.", "HM8442"),
     ("oh written as the letter", "Serial R, L, 1, 3, O, 9, 6, O.", "RL130960"),
     ("double, then a comma", "Serial number hotel 9, double, 3, 0.", "H9330"),
@@ -48,6 +54,7 @@ UNTOUCHED = [
     "The model is fine for now, I'll be back to see it.",
     "Serial plate is behind the kick panel, two screws.",
     "The model looks like one to free for you.",
+    "The model is a big one, not four, but six drawers.",
 ]
 
 

@@ -24,6 +24,8 @@ NUMBERS = [
     ("nought", "nought point one of an ohm", ["0.1 ohm"]),
     ("bare point", "point four amps", ["0.4 A"]),
     ("oh point", "oh point three volts", ["0.3 V"]),
+    ("nought point, written as not", "earth to cabinet's not point one of an ohm", ["0.1 ohm"]),
+    ("no nought", "it's not four ohms", ["4 ohm"]),
     ("two decimals", "point nine four inches of water", ["0.94 inH2O"]),
     ("decimals as a ten", "point ninety four inches of water", ["0.94 inH2O"]),
     ("zero before decimals", "point oh five amps", ["0.05 A"]),

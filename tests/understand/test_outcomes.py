@@ -114,6 +114,30 @@ ROWS: list[Row] = [
         {"check drain hose: good", "check check valve: fault"},
     ),
     (
+        "what was left alone is not the thing found good before it",
+        "gas dryer",
+        "The motor runs, and I didn't get to the belt.",
+        {"check motor: good", "check belt: not tested"},
+    ),
+    (
+        "... even where its name is not known",
+        "gas dryer",
+        "The motor runs, and I didn't get into the control box.",
+        {"check motor: good"},
+    ),
+    (
+        "... and the first was measured",
+        "gas dryer",
+        "Thermal fuse ohmed out at point two, so that one's closed, and I didn't get to the motor.",
+        {"check thermal fuse: good", "check motor: not tested"},
+    ),
+    (
+        "it points back",
+        "gas dryer",
+        "The motor, I couldn't get to it behind the drum.",
+        {"check motor: not tested"},
+    ),
+    (
         "not tested and why",
         "refrigerator",
         "I couldn't test the compressor winding, no room behind it.",

@@ -26,6 +26,12 @@ ROWS: list[Row] = [
         {"reading heating element: 10.8 ohm"},
     ),
     (
+        "a word of showing is nobody's name",
+        "freezer",
+        "Defrost thermostat, next the coil, says nine degrees Fahrenheit.",
+        {"reading coil: 9 degF"},
+    ),
+    (
         "held against, should be",
         "dryer",
         "Thermistor should be around ten k, and I've got eleven point two k.",

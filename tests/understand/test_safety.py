@@ -33,6 +33,18 @@ ROWS: list[Row] = [
         ["scorch mark"],
     ),
     ("hazard, no bracket", "gas range", "No anti tip bracket fitted, that's a hazard.", ["anti tip"]),
+    (
+        "leak test, told by its result",
+        "gas dryer",
+        "Both unions, and I'm not getting any bubbles.",
+        ["not getting any bubbles"],
+    ),
+    (
+        "test with its reading in a clause of its own",
+        "gas range",
+        "Carbon monoxide in the kitchen after a quarter of an hour is two parts per million.",
+        ["two parts per million"],
+    ),
     ("leak test", "gas dryer", "Soap tested the gas joint, no bubbles.", ["soap tested"]),
     ("leakage survey", "microwave", "Leakage test round the door, nothing on the survey meter.", ["leakage"]),
     ("cold supply", "water heater", "Cold supply shut, tank drained down.", ["cold supply"]),

@@ -65,6 +65,8 @@ def safety_in(
         first, last = group[0][0].first, max(group[-1][0].last, group[-1][1].last)
         if group[0][1].value == "hazard":
             first = _what_is_hazardous(narration, breath, first, last)
+        if group[0][1].value == "test":
+            last = _with_its_reading(narration, clauses, group[-1][0], last)
         names = [m.rule.name or said(narration, m.first, m.last) for _, m in group]
         about = "; ".join(dict.fromkeys(names))
         items.append(
@@ -75,6 +77,16 @@ def safety_in(
             )
         )
     return items
+
+
+def _with_its_reading(narration: Narration, clauses: list[Clause], tested: Clause, last: int) -> int:
+    """Where a test's words end: with what was read, which its sentence may tell in a clause of its own ("Carbon
+    monoxide in the kitchen | after a quarter of an hour is two parts per million")."""
+    if narration.numbers(tested.first, last):
+        return last
+    behind = next((c for c in clauses if c.first == last and c.sentence == tested.sentence), None)
+    read = behind is not None and behind.stance == "fact" and narration.numbers(behind.first, behind.last)
+    return behind.last if behind and read else last
 
 
 def _threatens(narration: Narration, clause: Clause, mark: Mark) -> bool:

@@ -191,19 +191,26 @@ class _Walk:
         return frozenset(told)
 
     def _left_alone(self, clause: Clause, found: Found, things: list[Thing]) -> list[Thing]:
-        """What was left untested or unclear: the subject, else a plan's object, else what was named last."""
+        """What was left untested or unclear: the subject, else a plan's object, else what was named last.
+
+        What the words of leaving alone name themselves ("didn't get to the motor") comes before a thing of which
+        something was found already; nor is that meant where they name what the vocabulary lacks.
+        """
         narration, spoken = self._narration, self._spoken
         before = heads_of(narration, [t for t in things if t.last <= found.first])
         if before and not (before[0].place and spoken.waiting):
             return [*spoken.waiting, *before] if spoken.listing else before
         here = spoken.last if spoken.last_breath == clause.breath else []
+        inside = heads_of(narration, [t for t in things if found.first <= t.first])
+        settled = here if inside or _names_more(narration, clause, found) else []
         own = firm_name(narration, clause.first, _before_person(narration, clause, found))
         return (
             ([own] if own else [])
-            or spoken.head
+            or [t for t in spoken.head if t not in settled]
             or heads_of(narration, spoken.planned)
             or spoken.waiting
-            or here
+            or inside
+            or (here if not settled else [])
             or (spoken.carried if goes_on(narration, clause) else [])
         )
 
@@ -285,6 +292,13 @@ def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
     done = [m for m in narration.marked("work", clause.first, clause.last) if m.last <= found.first]
     between = narration.words[done[-1].last : found.first] if done else ()
     return bool(done) and not any(w in narration.grammar.being for w in between)
+
+
+def _names_more(narration: Narration, clause: Clause, found: Found) -> bool:
+    """Whether something that the vocabulary lacks is named behind an outcome ("didn't get into the | control box")."""
+    end = narration.words[found.last - 1]
+    leads_on = end in ("a", "an", "the") or end in narration.grammar.prepositions
+    return leads_on and found.last < clause.last and not narration.tokens[found.last - 1].stop
 
 
 def _before_person(narration: Narration, clause: Clause, found: Found) -> int:

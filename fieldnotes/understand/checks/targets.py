@@ -149,7 +149,8 @@ def candidates_of(
         aside: set[Feature] = {"handled"} if spoken.handled else _place(spoken.waiting)
         yield _candidate(spoken.waiting, "waiting", *aside, *told)
     if after:
-        yield _candidate(after[:1], "object", *_place(after), *_bound(narration, found, after[0], things))
+        where = set() if _is_reached(narration, found, after[0]) else _place(after)
+        yield _candidate(after[:1], "object", *where, *_bound(narration, found, after[0], things))
     own = placed_subject(narration, clause.first, found.first, spoken.focus)
     own = own or own_subject(narration, clause.first, found.first)
     if own and not before and _says_how_it_is(narration, own, found):
@@ -178,6 +179,19 @@ def _candidate(things: Iterable[Thing], *features: Feature) -> Candidate:
 
 def _place(things: list[Thing]) -> set[Feature]:
     return {"place"} if things[0].place else set()
+
+
+def _is_reached(narration: Narration, found: Found, thing: Thing) -> bool:
+    """Whether the preposition before a thing belongs to the words of leaving alone ("didn't get to | the belt")."""
+    grammar, words = narration.grammar, narration.words
+    said = [words[n] for n in range(found.first, found.last) if words[n] not in grammar.articles]
+    behind = words[found.last : thing.first]
+    return (
+        found.outcome in OPEN
+        and said[-1:] != []
+        and said[-1] in grammar.prepositions
+        and all(word in grammar.articles for word in behind)
+    )
 
 
 def _bound(narration: Narration, found: Found, thing: Thing, things: list[Thing]) -> set[Feature]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from fieldnotes.tidy.text import Quantity
-from fieldnotes.understand.readings.measured import EXTREMES
+from fieldnotes.understand.readings.measured import EXTREMES, SHOWING
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
 from fieldnotes.understand.words.things import Thing, things_in
@@ -15,7 +15,6 @@ from fieldnotes.understand.words.things import Thing, things_in
 LONGEST = 7  # words of a heading
 POINTING = (("that", "'s"), ("that", "is"), ("this", "is"), ("which", "is"), ("it", "'s"), ("that", "was"))
 SCALES = ("fahrenheit", "celsius")
-SHOWING = ("says", "say", "said", "reads", "read", "shows", "showed", "gives", "gave")
 INTERJECTIONS = frozenset(
     [
         "correction",

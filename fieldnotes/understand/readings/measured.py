@@ -31,6 +31,9 @@ MOST_OFF = 100  # "it runs forty degrees cold"
 EXTREMES = ("low", "high", "lowest", "highest", "min", "max", "minimum", "maximum", "bottom", "top")
 LISTING = ("and", "or", "to", "through", "maybe", "say", "uh", "um")
 TEST_VOLTAGES = (250, 500, 1000)
+SHOWING = frozenset(
+    ("says", "say", "said", "reads", "read", "shows", "showed", "gives", "gave")
+)  # what a gauge does
 APPROXIMATE = ("about", "around", "roughly", "nearly", "almost", "maybe")
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from fieldnotes.tidy.text import Quantity
-from fieldnotes.understand.readings.measured import DEGREES, DURATIONS, LENGTHS, measuring
+from fieldnotes.understand.readings.measured import DEGREES, DURATIONS, LENGTHS, SHOWING, measuring
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
 from fieldnotes.understand.words.things import Thing, own_words, thing_of, things_in
@@ -142,6 +142,12 @@ class Measured:
         own = own_words(narration, clause.first, verbs[0].first if verbs else self.quantity.first)
         own = None if own and words[own.first - 1] == "my" else own  # an instrument
         if own and (measuring(narration, own.first, own.last) or words[own.first] in MINE):
+            own = None
+        if own and SHOWING.issuperset(words[own.first : own.last]):
+            if self.series.named and self.unit in DEGREES:
+                return self.series.named[
+                    -1
+                ]  # "probe on the coil, says nine degrees": anything has a temperature
             own = None
         if own and own.first == clause.first and words[own.last] in narration.grammar.being:
             return own  # "fridge is at thirty eight", whatever was named before

@@ -15,6 +15,11 @@ class TradeWords(Entry):
     strangers: Words
     no_trouble_before: Words
     other_speakers: Words
+    given_anew: Words
+    around_the_plate: Words
+    periods: Words
+    ago: Words
+    aged: Words
     other_dates: Words
     other_numbers: Words
     escaping: frozenset[UnitName]

@@ -19,40 +19,11 @@ SHORTEST_MODEL = 4
 SHORTEST_SERIAL = 6  # digits of a serial number that was said in pairs
 PAIRS_REACH = 12  # words after "serial" in which such a number stands
 NAMED_AFTER = 4  # words between a spelled string and "that's the model"
-ANEW = ("no", "nope", "sorry", "scratch", "correction", "wait", "again", "actually")
 NUMBER_WITHIN = 3  # breaths after the model in which the serial number is read
 START = 3  # characters by which a string is known to be the same one
-PERIODS = (
-    "years",
-    "year",
-    "months",
-    "month",
-    "weeks",
-    "week",
-    "summers",
-    "winters",
-    "springs",
-    "christmases",
-)
 DATE_REACH = 4  # breaths after the plate in which a date is that of the purchase
 HEAD = 3  # words that the letters at the head of a string may have become
-AROUND = (
-    "number",
-    "no",
-    "reads",
-    "plate",
-    "tag",
-    "sticker",
-    "label",
-    "i",
-    "let",
-    "me",
-    "wait",
-    "hang",
-    "hold",
-)
 UNSURE = 0.5  # confidence of a string that may lack its head: the report asks to check it
-SINCE = ("ago", "old", "back", "now", "or", "since")
 YEARS = range(1950, 2100)
 
 
@@ -145,13 +116,13 @@ def _after(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | No
 def _may_lack_its_head(narration: Narration, cue: Mark, spelled: Spelled) -> bool:
     """Whether words that are no plain English stand between the cue and the string: letters that were misheard
     ("serial, Amazon mic, 441920")."""
-    grammar = narration.grammar
+    grammar, plain = narration.grammar, narration.trade.around_the_plate
     between = [
         w
         for w in narration.words[cue.last : max(cue.last, spelled.first)]
         if w not in grammar.openers and w not in grammar.determiners and w not in grammar.being
     ]
-    return 0 < len(between) <= HEAD and not any(w in grammar.verbs or w in AROUND for w in between)
+    return 0 < len(between) <= HEAD and not any(w in grammar.verbs or w in plain for w in between)
 
 
 def _before(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | None:
@@ -173,7 +144,7 @@ def _given_anew(narration: Narration, spelled: Spelled, taken: set[Spelled]) -> 
     if breath >= len(narration.breaths):
         return None
     first, last = narration.breaths[breath]
-    if not any(w in ANEW for w in narration.words[first : first + 3]):
+    if narration.trade.given_anew.isdisjoint(narration.words[first : first + 3]):
         return None
     for other in narration.spelled:
         alike = other.text[:START] == spelled.text[:START] and len(other.text) >= len(spelled.text) - 1
@@ -236,7 +207,7 @@ def _purchase(narration: Narration, clauses: list[Clause]) -> tuple[str, int, in
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
         if clause.stance in ("hypothetical", "question") or narration.named(clause.first, mark.first):
             continue  # "the compressor is two years old" says nothing of the unit
-        aged = narration.words[mark.last - 1] in ("old", "aged", "age")
+        aged = narration.words[mark.last - 1] in narration.trade.aged
         if aged and (
             clause.breath > len(narration.breaths) * PLATE_PART
             or narration.words[clause.first] == "i"
@@ -273,7 +244,7 @@ def _dated_near_plate(narration: Narration, clauses: list[Clause]) -> tuple[str,
 def _period(narration: Narration, at: int, last: int) -> tuple[int, int] | None:
     """The words of "three years ago", or of "six years" where the breath ends with it, around the word "years"."""
     count = next((q.first for q in narration.quantities if q.last == at), None)
-    if narration.words[at + 1 : at + 2] and narration.words[at + 1] in SINCE:
+    if not narration.trade.ago.isdisjoint(narration.words[at + 1 : at + 2]):
         return (at - 1 if count is None else count), at + 2
     return (count, at + 1) if count is not None and at + 1 == last else None
 
@@ -294,7 +265,9 @@ def _date_in(narration: Narration, first: int, last: int) -> tuple[str, int]:
         elif words[at] in grammar.months or words[at] in grammar.seasons:
             kept.append(words[at].capitalize())
             at = end = at + 1
-        elif words[at] in PERIODS and at > first and (counted := _period(narration, at, last)):
+        elif (
+            words[at] in narration.trade.periods and at > first and (counted := _period(narration, at, last))
+        ):
             kept += words[max(first, counted[0]) : counted[1]]
             at = end = counted[1]
         elif (

@@ -30,7 +30,7 @@ class RunReader:
         while k < limit and k not in self._measured:
             here = self.characters.at(k, run.sounding)
             if here is not None:
-                if self._counts_things(k, here, run):
+                if self._counts_things(k, here, run) or self._heads_date(here, run):
                     break
                 run.add(here, marker)
                 k, marker = here.last, ""
@@ -142,6 +142,12 @@ class RunReader:
         following = self.texts[here.last]
         inside = self.characters.at(here.last, here.text) or self._between_words(here.last)
         return not inside and following not in self.lexicon.numbers.reading_goes_on
+
+    def _heads_date(self, here: Characters, run: SpelledString) -> bool:
+        """ "..., six six one. B, spring 2018": what is left of "bought" is no character of the string before it."""
+        lone = bool(run.text) and len(here.text) == 1 and here.text.isalpha() and here.last < len(self.texts)
+        dated = lone and self.texts[here.last] in self.lexicon.numbers.months
+        return dated and self.characters.at(here.last, here.text) is None  # November is a code word, too
 
     def _between_words(self, k: int) -> bool:
         return bool(self.lexicon.dropped.at(self.texts, k) or self.lexicon.pauses.at(self.texts, k))

@@ -161,7 +161,17 @@ def _after_openers(narration: Narration, first: int, last: int) -> int:
         if words[first] == "there" and words[first + 1] in grammar.being:
             break  # "there's a leak"
         first += 1
-    return first
+    return _after_heading(narration, first, last)
+
+
+def _after_heading(narration: Narration, first: int, last: int) -> int:
+    """Behind a heading ("Cause: the element"), which the sentence has in its own words."""
+    heading = narration.words[first] in narration.grammar.headings
+    return (
+        first + 1
+        if heading and first + 1 < last and narration.tokens[first].stop in (",", ":", ".")
+        else first
+    )
 
 
 def _inside(text: str) -> str:

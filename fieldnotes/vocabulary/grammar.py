@@ -47,6 +47,9 @@ class Grammar(Entry):
     leads: Words
     relatives: Words
     written_together: dict[str, str]
+    headings: Words
+    misheard_headings: dict[str, str]
+    misheard_closings: dict[str, str]
     verb_before: Words
     verb_after: Words
     goes_with_judgement: Words

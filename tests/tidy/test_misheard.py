@@ -39,6 +39,7 @@ SURE = [
         "Serial's on the door edge, hold on, glasses, Q18, L is in lemon, six.",
         "Q18L6",
     ),
+    ("a letter that is left of bought", "Serial, 1938, alpha, 661. B, spring 2018.", "1938A661"),
     ("code words", "Serial number is hotel mike, 8, double 4, 2.", "HM8442"),
     ("oh written as the letter", "Serial R, L, 1, 3, O, 9, 6, O.", "RL130960"),
     ("double, then a comma", "Serial number hotel 9, double, 3, 0.", "H9330"),

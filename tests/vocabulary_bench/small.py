@@ -163,6 +163,8 @@ def _grammar() -> str:
         "openers": "[okay]",
         "joiners_not_before": "{}",
         "written_together": "{}",
+        "misheard_headings": "{}",
+        "misheard_closings": "{}",
     }
     return "".join(f"{name}: {value}\n" for name, value in words.items())
 

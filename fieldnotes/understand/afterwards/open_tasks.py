@@ -32,6 +32,8 @@ def is_due(narration: Narration, clause: Clause, mark: Mark) -> bool:
         days = narration.marked("later", first, last)
         return any(narration.words[d.first - 1] not in ("a", "last", "every", "since", "of") for d in days)
     if mark.value == "heading":
+        if (mark.first, mark.last) == narration.breaths[clause.breath]:
+            return False  # "Follow up." alone says nothing of what
         before = narration.words[clause.first : mark.first]
         return all(word in narration.grammar.openers or word in narration.grammar.articles for word in before)
     return mark.value != "late" or clause.breath >= CLOSING * len(narration.breaths)

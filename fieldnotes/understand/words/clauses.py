@@ -31,6 +31,7 @@ STANCES: tuple[Stance, ...] = (
 
 MOST_ADJECTIVES = 2  # words between "a" and the part's name
 TOLD = ("customer", "history")  # stances of what others told
+NOT_YET = ("before", "until", "till", "unless")
 RELATIVES = ("which", "when", "where", "how", "what", "who")
 
 
@@ -115,8 +116,16 @@ def _with_stances(
     clauses: list[Clause] = []
     held: Stance = "fact"
     for start, end in spans:
+        unsaid = is_yet_to_be_said(narration, start)
         own: Stance | None = next(
-            (s for s in STANCES if s != "question" and any(start <= m.first < end for m in marks[s])), None
+            (
+                s
+                for s in STANCES
+                if s != "question"
+                and any(start <= m.first < end for m in marks[s])
+                and not (unsaid and s == "customer")
+            ),
+            None,
         )
         if asked or any(
             _asks(narration, first, start, m) for m in marks["question"] if start <= m.first < end
@@ -137,6 +146,11 @@ def _with_stances(
     if len(clauses) > 1 and _only_names_the_teller(narration, clauses[-1]):
         return [replace(c, stance=clauses[-1].stance) if c.stance == "fact" else c for c in clauses]
     return clauses
+
+
+def is_yet_to_be_said(narration: Narration, start: int) -> bool:
+    """Whether the clause that starts at a word only says what somebody may yet say ("before she tells me off")."""
+    return narration.words[start] in NOT_YET and bool(narration.marked("customer", start, start + 2))
 
 
 def _only_names_the_teller(narration: Narration, clause: Clause) -> bool:

@@ -1,0 +1,65 @@
+"""The same words, cut into other breaths or written with other stops and commas, report the same."""
+
+from __future__ import annotations
+
+import pytest
+
+from .spoken import Facts, Row, Understood, facts, told, visit
+
+ROWS: list[Row] = [
+    (
+        "how far is no part",
+        "top load washer",
+        "Ran the rinse and spin. | Start to finish, and it never walked.",
+        {"trial rinse and spin: passed"},
+    ),
+    ("from side to side", "dryer", "I rocked it. | Side to side, and no squeak at all.", set()),
+    (
+        "from one part to another",
+        "refrigerator",
+        "Compressor, run to common 3 ohms. | Start to common 7 ohms, good.",
+        {
+            "reading compressor winding: 3 ohm",
+            "reading compressor winding: 7 ohm",
+            "check compressor winding: good",
+        },
+    ),
+]
+
+
+@pytest.mark.parametrize(("kind", "said", "expected"), [pytest.param(*row[1:], id=row[0]) for row in ROWS])
+def test_facts_whatever_the_cuts(kind: str, said: str, expected: Facts, understood: Understood) -> None:
+    assert facts(understood(visit(kind, said))) == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Dryer. | He reckons it doesn't. | It doesn't heat at all.", ["it doesn't heat"]),
+        ("Refrigerator, and she says it won't. | It won't get cold.", ["it won't get"]),
+        ("Dryer. | She says it won't heat.", ["it won't heat"]),
+        ("Washer. | She says it just won't.", []),
+    ],
+)
+def test_a_complaint_that_breaks_off_says_nothing(
+    said: str, expected: list[str], understood: Understood
+) -> None:
+    assert told(understood(said).complaints, expected) == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "complaints", "safety"),
+    [
+        ("Cord's out before anyone tells me off and the taps shut.", [], ["cord's out"]),
+        ("Power's off before the missus tells me off, and the tap's closed.", [], ["power's off"]),
+        ("Plugged out before nobody says I didn't.", [], ["plugged out"]),
+        ("The fella upstairs tells me it leaks.", ["it leaks"], []),
+    ],
+)
+def test_who_may_yet_say_something_reports_nothing(
+    said: str, complaints: list[str], safety: list[str], understood: Understood
+) -> None:
+    found = understood(f"Front load washer. | {said}")
+
+    assert told(found.complaints, complaints) == complaints
+    assert told(found.safety, safety) == safety

@@ -15,6 +15,24 @@ ROWS: list[Row] = [
     ),
     ("from side to side", "dryer", "I rocked it. | Side to side, and no squeak at all.", set()),
     (
+        "two loads in one breath",
+        "top load washer",
+        "Her blanket, by itself, tripped off balance, same blanket plus two sheets. | Ran clean to the end.",
+        {"trial blanket: failed", "trial loaded spin: passed"},
+    ),
+    (
+        "two loads without a stop between",
+        "top load washer",
+        "One duvet alone, stopped off balance and the same duvet with four towels ran clean to the end.",
+        {"trial duvet: failed", "trial loaded spin: passed"},
+    ),
+    (
+        "the same as what was run is no other run",
+        "top load washer",
+        "One duvet alone, ran clean to the end, same as the towels did.",
+        {"trial duvet: passed"},
+    ),
+    (
         "from one part to another",
         "refrigerator",
         "Compressor, run to common 3 ohms. | Start to common 7 ohms, good.",

@@ -33,6 +33,37 @@ ROWS: list[Row] = [
         {"trial duvet: passed"},
     ),
     (
+        "what was found, without the comma behind it",
+        "dishwasher",
+        "Filter, two cherry stones, a label and something furry all cleaned out now.",
+        {"work filter: cleaned"},
+    ),
+    (
+        "praise for what was found",
+        "dishwasher",
+        "The sump, well, that was lovely, a dead mouse and a sock, all cleaned out now.",
+        {"work sump: cleaned"},
+    ),
+    (
+        "a treat of a filter",
+        "front load washer",
+        "Filter, that was a right treat, a button and two coins, all cleaned out now.",
+        {"work filter: cleaned"},
+    ),
+    ("it runs a treat", "dishwasher", "The drain pump runs a treat.", {"check drain pump: good"}),
+    (
+        "praise for one thing, another cleaned",
+        "dishwasher",
+        "The drain pump, that was fine, and I cleaned the filter out.",
+        {"check drain pump: good", "work filter: cleaned"},
+    ),
+    (
+        "all belongs to the subject",
+        "dishwasher",
+        "The spray arm was all cleaned out.",
+        {"work spray arm: cleaned"},
+    ),
+    (
         "from one part to another",
         "refrigerator",
         "Compressor, run to common 3 ohms. | Start to common 7 ohms, good.",

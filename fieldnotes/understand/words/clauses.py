@@ -79,7 +79,11 @@ def _opens(narration: Narration, at: int, start: int) -> bool:
         return before not in grammar.joiners_not_after and after not in grammar.joiners_not_before.get(
             word, ()
         )
-    if _new_thing_opens(narration, at, start) or _judgement_opens(narration, at):
+    if (
+        _new_thing_opens(narration, at, start)
+        or _judgement_opens(narration, at)
+        or _all_done_opens(narration, at, start)
+    ):
         return True
     if word in grammar.subjects and before not in grammar.subjects_not_after and at - start > 1:
         return after in grammar.verbs or (after.endswith("ed") and len(after) > 3)
@@ -91,6 +95,25 @@ def _judgement_opens(narration: Narration, at: int) -> bool:
     return at in narration.measured and any(
         m.value in ("good", "fault") for m in narration.marked("outcome", at, at + 1)
     )
+
+
+def _all_done_opens(narration: Narration, at: int, start: int) -> bool:
+    """Whether "all cleaned out" follows a list of what was found without a comma ("two pins and a button | all cleaned
+    out now"): no verb and no part of the appliance stands right before it."""
+    grammar, words = narration.grammar, narration.words
+    if words[at] != "all" or at - start < 2:
+        return False
+    done = any(m.rule.form == "done" and m.first == at + 1 for m in narration.marked("work", at + 1, at + 2))
+    begin = at
+    while begin > start and not narration.tokens[begin - 1].stop and words[begin - 1] not in grammar.joiners:
+        begin -= 1
+    parts = [
+        m
+        for m in narration.named(begin, at)
+        if m.last == at and m.name.name not in narration.trade.foreign_matter
+    ]
+    verbs = grammar.being | grammar.verbs | grammar.pronouns | grammar.subjects
+    return done and begin < at and not parts and verbs.isdisjoint(words[begin:at])
 
 
 def _new_thing_opens(narration: Narration, at: int, start: int) -> bool:

@@ -64,6 +64,12 @@ ROWS: list[Row] = [
         {"work spray arm: cleaned"},
     ),
     (
+        "what an instrument does judges nothing",
+        "gas dryer",
+        "The air goes out the back of the cabinet, the manometer drops to point two.",
+        set(),
+    ),
+    (
         "from one part to another",
         "refrigerator",
         "Compressor, run to common 3 ohms. | Start to common 7 ohms, good.",

@@ -166,6 +166,7 @@ class Measured:
         if found:
             return found[0]
         terse = spoken_of and (self.quantity.first, self.quantity.last) == (clause.first, clause.last)
+        terse = terse or (self.unit in PRESSURES and bool(self.things))
         return self._told_by_unit() if self.unit and (terse or self._was_measured()) else None
 
     def _spoken_of_lately(self, pronoun: bool) -> list[Thing]:

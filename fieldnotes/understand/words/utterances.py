@@ -30,13 +30,17 @@ class _Breath:
 
     tokens: tuple[Token, ...]
     things: tuple[tuple[int, int], ...]  # parts and trials that are named, as stretches of its tokens
-    has_number: bool
+    numbers: tuple[int, ...]  # the tokens behind them
     has_unit: bool
     part: int
 
     @property
     def words(self) -> list[str]:
         return [token.text for token in self.tokens]
+
+    @property
+    def has_number(self) -> bool:
+        return bool(self.numbers)
 
     @property
     def is_short(self) -> bool:
@@ -150,8 +154,8 @@ class Utterances:
         )
         if head is None or any(last > head[1] for _, last in after.things):
             return False
-        judged = [first for _, first, _ in self._judging.find(words, {}, frozenset()) if first > head[1]]
-        return any(not grammar.pronouns.isdisjoint(words[head[1] : first]) for first in judged)
+        judged = [first for _, first, _ in self._judging.find(words, {}, frozenset()) if first > max(after.numbers)]
+        return any(not grammar.pronouns.isdisjoint(words[max(after.numbers) : first + 1]) for first in judged)
 
     def _only_leads(self, breath: _Breath) -> bool:
         """Whether it is one sentence and only tells when: "And when I push the tub down and let go."."""
@@ -196,13 +200,16 @@ def _breaths(text: TidyText, named: Sequence[Sequence[Mention]]) -> list[_Breath
             breath = text.tokens[group[0].first].breath
             begin, _ = text.breaths[breath]
             things[breath].add((group[0].first - begin, group[0].last - begin))
-    numbered = {text.tokens[q.first].breath for q in text.quantities}
+    numbers: list[list[int]] = [[] for _ in text.breaths]
+    for q in text.quantities:
+        breath = text.tokens[q.first].breath
+        numbers[breath].append(q.last - text.breaths[breath][0])
     with_unit = {text.tokens[q.first].breath for q in text.quantities if q.unit}
     return [
         _Breath(
             text.tokens[first:last],
             tuple(sorted(things[n])),
-            n in numbered,
+            tuple(numbers[n]),
             n in with_unit,
             text.parts[n] if text.parts else 0,
         )

@@ -118,3 +118,43 @@ def test_who_may_yet_say_something_reports_nothing(
 
     assert told(found.complaints, complaints) == complaints
     assert told(found.safety, safety) == safety
+
+
+@pytest.mark.parametrize(
+    ("said", "safety"),
+    [
+        (
+            "Cover's on, plugged in, left in service, | verdict, fault found, and it's mended.",
+            ["left in service"],
+        ),
+        ("Left unplugged with a note on it, verdict, fault found.", ["left unplugged"]),
+        ("Verdict, fault found, and it's mended.", []),
+    ],
+)
+def test_a_verdict_begins_at_its_heading(said: str, safety: list[str], understood: Understood) -> None:
+    found = understood(visit("microwave", said))
+
+    assert told(found.safety, safety) == safety
+    assert found.verdict.finding == "fault found"
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        (
+            "I've told her not to use it till Friday. | Not even for a rinse. | And to go light on the salt.",
+            ["told her not", "light on the salt"],
+        ),
+        (
+            "I've told her not to use it till Friday. | The belt is fine. | And to get at it I had the lid off.",
+            ["told her not"],
+        ),
+        (
+            "Told him to leave the door ajar and get somebody to turn the boiler down.",
+            ["door ajar", "get somebody"],
+        ),
+        ("Told him to clean the filter and get the fluff out of the trap.", ["clean the filter"]),
+    ],
+)
+def test_points_of_advice_whatever_the_cuts(said: str, expected: list[str], understood: Understood) -> None:
+    assert told(understood(visit("washer", said)).advice, expected) == expected

@@ -154,7 +154,9 @@ class Utterances:
         )
         if head is None or any(last > head[1] for _, last in after.things):
             return False
-        judged = [first for _, first, _ in self._judging.find(words, {}, frozenset()) if first > max(after.numbers)]
+        judged = [
+            first for _, first, _ in self._judging.find(words, {}, frozenset()) if first > max(after.numbers)
+        ]
         return any(not grammar.pronouns.isdisjoint(words[max(after.numbers) : first + 1]) for first in judged)
 
     def _only_leads(self, breath: _Breath) -> bool:

@@ -158,3 +158,20 @@ def test_a_verdict_begins_at_its_heading(said: str, safety: list[str], understoo
 )
 def test_points_of_advice_whatever_the_cuts(said: str, expected: list[str], understood: Understood) -> None:
     assert told(understood(visit("washer", said)).advice, expected) == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        (
+            "The lady says it bangs, from what she's telling me it's mostly the heavy towels that do it.",
+            ["it bangs", "heavy towels"],
+        ),
+        ("The lady says it bangs, from what she says.", ["it bangs"]),
+        ("It squeals, according to her.", ["it squeals"]),
+    ],
+)
+def test_what_is_passed_on_anew_is_another_complaint(
+    said: str, expected: list[str], understood: Understood
+) -> None:
+    assert told(understood(f"Top load washer. | {said}").complaints, expected) == expected

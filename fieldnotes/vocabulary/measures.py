@@ -188,6 +188,7 @@ class Retractions(Plain):
     settles: Phrases
     no: Words
     no_goes_on: Words
+    calls: Words
 
 
 @dataclass(frozen=True, eq=False)  # compared by identity, so that the tables built from it can be cached

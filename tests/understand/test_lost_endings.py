@@ -8,6 +8,13 @@ from .spoken import Facts, Row, Trap, Understood, facts, rows, visit
 
 ROWS: list[Row] = [
     (
+        "scrape out a place",
+        "dryer",
+        "Scrape the vent hood out too, and now the flap swings wide open.",
+        {"work vent hood: cleaned", "check vent hood: good"},
+    ),
+    ("scoop out a place", "dishwasher", "I scoop the sump out and now it drains.", {"work sump: cleaned"}),
+    (
         "replace and it run",
         "dishwasher",
         "Replace the inlet valve and it run.",
@@ -62,6 +69,8 @@ ROWS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("now and then", "dishwasher", "Clean the filter and now and then check the spray arm."),
+    ("every so often", "dryer", "Scrape the vent hood out every now and again."),
     ("I'll", "dishwasher", "I'll replace the inlet valve."),
     ("going to", "dryer", "Going to clean the lint chute."),
     ("need to", "top load washer", "Need to replace the lid switch."),

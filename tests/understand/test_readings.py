@@ -8,6 +8,31 @@ from .spoken import Facts, Row, Trap, Understood, readings, rows, visit
 
 ROWS: list[Row] = [
     (
+        "a pressure at a place is not the place's",
+        "gas range",
+        "At the burner, 4 inches of water.",
+        {"reading gas pressure: 4 inH2O"},
+    ),
+    (
+        "an instrument stays where it was",
+        "gas dryer",
+        "Back pressure, 0.8 inches of water. | With the hose off and it blowing out the side of the cabinet, the manometer"
+        " drops to 0.2.",
+        {"reading back pressure: 0.8 inH2O", "reading back pressure: 0.2 inH2O"},
+    ),
+    (
+        "main's for mains",
+        "washer",
+        "Main's pressure at the stop tap, 350 kilopascals.",
+        {"reading water pressure: 350 kPa"},
+    ),
+    (
+        "a thing that takes the pressure itself",
+        "washer",
+        "At the water supply, 350 kilopascals.",
+        {"reading water supply: 350 kPa"},
+    ),
+    (
         "value before point",
         "dishwasher",
         "I've got fourteen point five ohms across the drain pump.",

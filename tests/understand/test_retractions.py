@@ -56,6 +56,24 @@ ROWS: list[Row] = [
         "Float switch is open. | No, I tell a lie, float switch is good, bad lead on my meter.",
         {"check float switch: good"},
     ),
+    (
+        "no to a child takes nothing back",
+        "dryer",
+        "The belt is cracked. | Hey, no, you can't play back here, it's sharp.",
+        {"check belt: fault"},
+    ),
+    (
+        "no to a dog, in the same breath",
+        "dryer",
+        "The idler pulley spins free, oi, no, leave that, good dog.",
+        {"check idler pulley: good"},
+    ),
+    (
+        "no that mends",
+        "dryer",
+        "The belt is fine. | Well, no, the belt's cracked right through.",
+        {"check belt: fault"},
+    ),
     ("repeated phrase", "front load washer", "The, the belt, the belt is good.", {"check belt: good"}),
     ("restart mid word", "dryer", "The therm, thermal fuse is blown.", {"check thermal fuse: fault"}),
     (

@@ -38,6 +38,61 @@ ROWS: list[Row] = [
     ),
     ("only an opener", "dishwasher", "Next I'll drop the pump out and look at the impeller. | Okay.", set()),
     ("an opener behind a name", "washer", "Now the lid lock. | Right.", set()),
+    (
+        "okay behind what was measured",
+        "dryer",
+        "Motor main winding, 2.4 ohms. | Okay. | Belt's off for that.",
+        {"reading motor windings: 2.4 ohm", "check motor windings: good"},
+    ),
+    (
+        "alright at the end",
+        "dishwasher",
+        "Drain pump winding, 14 ohms. | Alright.",
+        {"reading drain pump: 14 ohm", "check drain pump: good"},
+    ),
+    (
+        "okay opens the next thing",
+        "dishwasher",
+        "Drain pump winding, 14 ohms. | Okay. | Now the float switch.",
+        {"reading drain pump: 14 ohm"},
+    ),
+    (
+        "okay without its stop",
+        "dishwasher",
+        "Drain pump winding, 14 ohms. | Okay | the float switch next.",
+        {"reading drain pump: 14 ohm"},
+    ),
+    (
+        "okay before a plan",
+        "dishwasher",
+        "Drain pump winding, 14 ohms. | Right. | I'm going to pull the float switch.",
+        {"reading drain pump: 14 ohm"},
+    ),
+    ("okay behind a mere number", "washer", "Four screws in the back panel. | Okay.", set()),
+    (
+        "held against the plate behind a rest",
+        "dryer",
+        "Element, 10.8 ohms. | Plate says 5400 watts, so that's right where it belongs.",
+        {"reading heating element: 10.8 ohm", "check heating element: good"},
+    ),
+    (
+        "held against the book behind a rest",
+        "dishwasher",
+        "Drain pump, 18 ohms. | The book says 15 to 30, so it's within spec.",
+        {"reading drain pump: 18 ohm", "check drain pump: good"},
+    ),
+    (
+        "what should be, without a judgement",
+        "dishwasher",
+        "Drain pump, 18 ohms. | The book says 15 to 30. | I'll ohm the float switch.",
+        {"reading drain pump: 18 ohm"},
+    ),
+    (
+        "another thing's plate",
+        "dishwasher",
+        "Drain pump, 18 ohms. | Plate says 1200 watts on the heating element, so the element is fine.",
+        {"reading drain pump: 18 ohm", "check heating element: good"},
+    ),
     ("an answer to a question", "washer", "Is it the belt? | Good.", set()),
 ]  # fmt: skip
 
@@ -71,6 +126,15 @@ def test_only_such_breaths_are_joined(said: str, breaths: int, vocabulary: Vocab
     text = tidy(transcript(said), vocabulary.measures)
 
     assert len(Understanding(vocabulary).read(text).breaths) == breaths
+
+
+def test_okay_belongs_to_the_nearer_breath(vocabulary: Vocabulary) -> None:
+    said = transcript("Drain pump winding, 14 ohms. | Okay. | Float switch clicks.")
+    measured, okay, rest = said.breaths
+    late = said.model_copy(update={"breaths": (measured, moved(okay, 5.0, 0), moved(rest, 5.0, 0))})
+
+    assert len(Understanding(vocabulary).read(tidy(said, vocabulary.measures)).breaths) == 2
+    assert len(Understanding(vocabulary).read(tidy(late, vocabulary.measures)).breaths) == 3
 
 
 def test_a_long_silence_parts_a_name_from_what_follows(vocabulary: Vocabulary) -> None:

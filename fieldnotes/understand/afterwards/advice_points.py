@@ -45,6 +45,8 @@ def _another_order(narration: Narration, point: list[Clause], clause: Clause) ->
         return words[2] in ("should", "must", "ought", "mustn't", "shouldn't", "needs", "need")
     if words[1] in ("next", *CONDITIONS) and any(w in ("don't", "never", "just") for w in words[2:]):
         return True  # "and next time it dies don't touch it"
+    if words[1] in ("get", "have") and words[2] in narration.grammar.others:
+        return "to" in said  # "and get somebody to turn the heater up": another doer
     if {"it", "them"} & set(words[2:4]) and words[1] not in ("don't", "never", "not", *CONDITIONS):
         return False  # "and wash it with soap"
     if words[-1] in ("either", "too") or (words[1] == "to" and "to" not in said):

@@ -177,9 +177,14 @@ def _goes_on(narration: Narration, clauses: list[Clause], index: int, groups: li
     "And if it cuts off again, flip the breaker off"."""
     clause = clauses[index]
     first, last = narration.breaths[clause.breath]
-    if clause.first != first or not groups or clauses[groups[-1][-1]].breath != clause.breath - 1:
+    if clause.first != first or not groups:
         return False
     words = narration.words[first:last]
+    told = clauses[groups[-1][-1]].breath
+    if told != clause.breath - 1 and not (
+        told == clause.breath - 2 and _is_told_still(narration, words, clauses[groups[-1][0]].first, told)
+    ):
+        return False
     if words[0] not in ("and", "also", "plus", "then") or "i" in words[:3] or len(words) <= SHORT:
         return False
     if words[1] in CONDITIONS:
@@ -190,6 +195,16 @@ def _goes_on(narration: Narration, clauses: list[Clause], index: int, groups: li
         or words[1] in narration.grammar.orders
         or any(word in ("to", "don't", "never", "not", "no", "always", "that") for word in words[1:3])
     )
+
+
+def _is_told_still(narration: Narration, words: tuple[str, ...], begin: int, told: int) -> bool:
+    """Whether "And to go easy on the powder" goes on from "told him not to run it", past one breath that only speaks
+    of the same ("Not even a quick one.")."""
+    between = slice(*narration.breaths[told + 1])
+    first = narration.words[between][:1]
+    same = first in (("not",), ("no",), ("even",), ("never",), ("only",), ("because",), ("cause",), ("cos",))
+    to = words[:2] == ("and", "to") or words[:3] == ("and", "not", "to")
+    return same and to and "to" in narration.words[begin : narration.breaths[told][1]]
 
 
 def _lead_in(

@@ -244,7 +244,9 @@ class _Walk:
         return [
             f
             for f in outcomes_in(narration, clause, self._gone, hidden)
-            if (waiting or not _mere_opener(narration, clause, f)) and not _only_how(narration, clause, f)
+            if (waiting or not _mere_opener(narration, clause, f))
+            and not _only_how(narration, clause, f)
+            and not _of_instrument(narration, f)
         ]
 
     def _without_pieces(self, things: list[Thing]) -> list[Thing]:
@@ -274,6 +276,14 @@ def _mere_opener(narration: Narration, clause: Clause, found: Found) -> bool:
         return True  # "left is weak, right is fine"
     alone = found.first == clause.first and found.last == clause.last
     return alone and narration.words[found.first] in narration.grammar.openers
+
+
+def _of_instrument(narration: Narration, found: Found) -> bool:
+    """Whether outcome words only tell what an instrument does ("the manometer drops to point one")."""
+    first = narration.sentence_begins(found.first)
+    return not found.firm and any(
+        m.last == found.first for m in narration.marked("instrument", first, found.first)
+    )
 
 
 def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:

@@ -6,6 +6,8 @@ Each strength of a rule (see vocab/rules/outcomes.yaml) has its own question.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 
@@ -27,6 +29,7 @@ OF_PEOPLE = (
 )  # ... but not these
 SENSED = ("see", "saw", "hear", "heard", "feel", "felt")
 SELF = ("i", "we")
+LONGEST_OBJECT = 4  # words behind a deed
 PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
 COMPANY = 4  # words behind "with" that only say what was on at the time ("with the motor running")
 SUPPOSED = (
@@ -66,7 +69,7 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
     if mark.value not in JUDGED:
         return True
     before = words[clause.first : mark.first]
-    if _about_people(narration, clause, mark):
+    if _about_people(narration, clause, mark) or _is_ironic(narration, clause, mark):
         return False
     if strength == "firm" and mark.last - mark.first > 1:
         return True
@@ -117,6 +120,20 @@ def _about_people(narration: Narration, clause: Clause, mark: Mark) -> bool:
     if of_machine and any(words[n] != "you" and mark.first - n <= 2 for n in people):
         return False
     return any(not any(word in SENSED for word in words[n + 1 : n + 3]) for n in people)
+
+
+def _is_ironic(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether praise is about what was found in a thing and taken out of it ("the sump, that was lovely, a mouse and a
+    sock, all cleaned out now")."""
+    words = narration.words[clause.first : mark.last]
+    if mark.value != "good" or ("that", "was") not in pairwise(words):
+        return False
+    _, end = narration.breaths[clause.breath]
+    done = [m for m in narration.marked("work", mark.last, end) if m.value in ("cleaned", "removed")]
+    if not done:
+        return False
+    named = narration.named(mark.last, min(end, done[0].last + LONGEST_OBJECT))
+    return all(m.name.name in narration.trade.foreign_matter for m in named)
 
 
 def stands_alone(narration: Narration, clause: Clause, first: int, last: int) -> bool:

@@ -56,6 +56,7 @@ PLACES = frozenset(
      "cold", "inner", "outer", "first", "second", "third", "fourth", "near", "far", "big", "small", "run", "start")
 )  # fmt: skip
 HOW = ("hot", "cold", "run", "start", "big", "small", "near", "far")  # these say how something is, too
+ENDS = ("side", "corner", "finish", "beginning")
 MOST_PLACES = 3
 STILL = 3  # breaths for which "the left one" is still one of what was spoken of
 ONE_OF = ("one", "ones", "side", "hand", "fella", "fellow", "lad", "guy", "pair", "two")
@@ -91,7 +92,7 @@ def own_subject(narration: Narration, first: int, last: int) -> Subject | None:
     if not 0 < end - at <= LONGEST or not _is_name(narration, at, end):
         return None
     part = words[end - 1] in narration.nouns
-    if not part and not noun:
+    if (not part and not noun) or (not noun and _only_says_how_far(narration, at, end)):
         return None
     return Subject(Thing(" ".join(words[at:end]), at, end), _with_place(narration, end, last), part)
 
@@ -203,6 +204,14 @@ def _is_name(narration: Narration, first: int, last: int) -> bool:
         for label in ("not a thing", "bystander", "soil", "matter", "instrument")
         for m in narration.marked(label, first, last)
     )
+
+
+def _only_says_how_far(narration: Narration, at: int, end: int) -> bool:
+    """Whether a single word names no part but an end of one ("start to end", "side to side")."""
+    word = narration.words[at]
+    bare = end - at == 1 and not narration.tokens[at].stop
+    far = word in PLACES or word in ENDS or word in narration.grammar.extents
+    return bare and far and narration.words[end : end + 1] == ("to",)
 
 
 def _with_place(narration: Narration, at: int, last: int) -> int:

@@ -8,6 +8,7 @@ from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.nouns import Mention
 
+TELLERS = ("from", "according")
 SHORTEST = 4  # words of a complaint that names no trouble we know
 PASSING = frozenset(
     [
@@ -42,7 +43,9 @@ def points_in(narration: Narration, clauses: list[Clause], first: int, last: int
             narration.tokens[clause.first - 1].stop == "."
             and bool(narration.marked("customer", clause.first, clause.last))
         )
-        if first < clause.first < last and joined:
+        if first < clause.first < last and _told_anew(narration, clause, edges[-1]):
+            edges.append(clause.first)
+        elif first < clause.first < last and joined:
             before = {m.name.name for m in narration.named(edges[-1], clause.first, "symptom")}
             after = {m.name.name for m in narration.named(clause.first, last, "symptom")}
             then = narration.words[clause.first + 1 : clause.first + 2] == ("then",)  # only what came of it
@@ -51,6 +54,18 @@ def points_in(narration: Narration, clauses: list[Clause], first: int, last: int
             if (before and after and not then) or _tells_more(narration, clause, edges[-1]):
                 edges.append(clause.first)
     return list(itertools.pairwise([*edges, last]))
+
+
+def _told_anew(narration: Narration, clause: Clause, start: int) -> bool:
+    """Whether a clause says once more whose words it passes on, behind a trouble that was told ("it bangs, ..., from
+    what she's telling me it's mostly the bedding")."""
+    anew = any(
+        m.first == clause.first and narration.words[m.first] in TELLERS
+        for m in narration.marked("customer", clause.first, clause.first + 1)
+    )
+    return (
+        anew and clause.last - clause.first > SHORTEST and bool(troubles_in(narration, start, clause.first))
+    )
 
 
 def _tells_more(narration: Narration, clause: Clause, start: int) -> bool:

@@ -88,6 +88,8 @@ def complaints_in(
         previous = breath
         used |= {i for i in indices if first <= clauses[i].first < last}
         for start, end in points_in(narration, clauses, first, last):
+            if _is_broken_off(narration, start, end):
+                continue
             symptom = next(iter(narration.named(start, end, "symptom")), None)
             items.append(
                 Item(
@@ -111,6 +113,14 @@ def _trouble_begins(narration: Narration, first: int, last: int) -> int:
     end = min(cues, key=lambda m: m.first).last if cues else first
     told_before = narration.named(first, end, "symptom") or troubles_in(narration, first, end)
     return first if told_before or last - end < SHORTEST_TROUBLE else end
+
+
+def _is_broken_off(narration: Narration, first: int, last: int) -> bool:
+    """Whether what somebody said ends before it says anything: "she says it's not." was cut off behind "not"."""
+    begin = _trouble_begins(narration, first, last)
+    grammar = narration.grammar
+    hanging = grammar.pronouns | grammar.being | grammar.negators | grammar.modals | grammar.openers
+    return begin > first and hanging.issuperset(narration.words[begin:last])
 
 
 def _on_plate(narration: Narration, clauses: list[Clause], plate: frozenset[int]) -> frozenset[int]:

@@ -9,7 +9,7 @@ from fieldnotes.understand.complaints.complaint_points import (
     troubles_in,
     whens_in,
 )
-from fieldnotes.understand.words.clauses import Clause
+from fieldnotes.understand.words.clauses import Clause, is_yet_to_be_said
 from fieldnotes.understand.words.narration import Mark, Narration
 
 # In front of "says" these are nobody who reports a trouble.
@@ -23,6 +23,9 @@ NO_SPEAKER = frozenset(
         "this",
         "to",
         "which",
+        "anybody",
+        "anyone",
+        "nobody",
         "else",
         "not",
         "wife",
@@ -67,6 +70,8 @@ SUBJECT = 3  # words behind "she says" in which its subject stands
 def reports(narration: Narration, clause: Clause) -> bool:
     """Whether a clause passes on what somebody reported; what was done here earlier is history, when the trouble
     began is not ("for a week before that he says ...")."""
+    if is_yet_to_be_said(narration, clause.first):
+        return False
     if clause.stance == "customer":
         first, last = narration.breaths[clause.breath]
         return not told_of_others(narration, first, last) or bool(troubles_in(narration, first, last))
@@ -107,6 +112,8 @@ def _somebody_says(narration: Narration, clause: Clause, mark: Mark) -> bool:
     before = narration.words[mark.first - 1]
     if not {"i", "we"}.isdisjoint(narration.words[max(clause.first, mark.first - 3) : mark.first]):
         return False  # "I've told her", "I wouldn't say"
+    if narration.words[mark.last : mark.last + 1] == ("off",):
+        return False  # "before the boss tells me off"
     things = [m for m in narration.named(clause.first, mark.first) if m.last == mark.first]
     things_read = [
         m for m in narration.marked("expected", clause.first, mark.first + 1) if m.last > mark.first

@@ -41,9 +41,21 @@ def verdict_in(
         evidence=evidence_of(narration, clause.first, clause.last),
     )
     sentences = {clauses[i].sentence for i, _ in said}
-    return verdict, frozenset(i for i, c in enumerate(clauses) if c.sentence in sentences and not c.turn) | {
-        i for i, _ in said
-    }
+    begins = {c.sentence: i for i, c in reversed(list(enumerate(clauses))) if _is_heading(narration, c)}
+    return verdict, frozenset(
+        i
+        for i, c in enumerate(clauses)
+        if c.sentence in sentences and not c.turn and i >= begins.get(c.sentence, 0)
+    ) | {i for i, _ in said}
+
+
+def _is_heading(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause is no more than the word that announces a verdict: what is told before it ("..., left in
+    service, verdict, ...") is no part of that."""
+    return any(
+        m.value == "heading" and (m.first, m.last) == (clause.first, clause.last)
+        for m in narration.marked("verdict", clause.first, clause.last)
+    )
 
 
 def _is_said(narration: Narration, clauses: list[Clause], clause: Clause) -> bool:

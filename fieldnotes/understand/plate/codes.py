@@ -17,6 +17,7 @@ DEFAULT_SHAPE = re.compile(r"[A-Z]{1,2}-?\d{1,3}[A-Z]?")
 ANNOUNCED = ("part number", "model", "serial")  # what is spelled behind these is no code
 LETTERS_FIRST = re.compile(r"[b-z]{1,2}(\d{1,3}[a-z]?)?")  # how a code's first word looks; "a" is an article
 LONE = re.compile(r"[b-gj-z]")  # a code of one letter; "a" and "I" are words, "h" says that a zone is hot
+EXCEPTING = frozenset(("one", "only", "except", "but", "bar", "just"))
 REACH = 7  # words of a code at most ("the letter E and after that a four")
 COUNTS = (
     "times",
@@ -43,7 +44,7 @@ def codes_in(
     for index, clause in enumerate(clauses):
         if index not in claimed and clause.stance in ("fact", "customer"):
             by_breath.setdefault(clause.breath, []).append(index)
-    told = -1  # the breath that told a code last
+    told = none_told = -1  # the breaths that told a code, or that there is none, last
     for breath, indices in by_breath.items():
         cues = narration.marked("code cue", *narration.breaths[breath])
         instead = breath - 1 == told and _takes_back(narration, breath, measures)
@@ -54,7 +55,8 @@ def codes_in(
             for code in _shown(narration, clauses[index], gone, measures, shapes)
         ]
         kept = _not_taken_back(narration, shown, measures)
-        if kept and instead:
+        excepted = breath - 1 == none_told and _is_the_exception(narration, breath)
+        if kept and (instead or excepted):
             found.pop()
         for index, text in [(i, code.text) for i, code in kept] or _flashed(
             narration, clauses, indices, cues
@@ -67,6 +69,7 @@ def codes_in(
         of_memory = any(m.value == "memory" for m in cues)
         none = [i for i in indices if _says_none(narration, clauses[i], of_memory, gone)]
         used.update(none)
+        none_told = breath if none else none_told
         found += [_code(narration, clauses[i], "none", _end_of_none(narration, clauses, i)) for i in none[:1]]
     return _once(found), frozenset(used)
 
@@ -76,6 +79,12 @@ def _takes_back(narration: Narration, breath: int, measures: Measures) -> bool:
     first, last = narration.breaths[breath]
     cues = measures.retractions.no | set(measures.retractions.interrupts)
     return not cues.isdisjoint(narration.words[first : min(first + 2, last)])
+
+
+def _is_the_exception(narration: Narration, breath: int) -> bool:
+    """Whether a breath opens with what "no codes" left out ("One stored though, F12", "Only an old F8")."""
+    first, last = narration.breaths[breath]
+    return not EXCEPTING.isdisjoint(narration.words[first : min(first + 2, last)])
 
 
 def _flashed(

@@ -22,6 +22,7 @@ LOWEST_VOLTS = 10  # a bare figure below this is no supply's
 MINE = ("mine", "hers", "his", "this", "ours")
 OWN_KIND = ("dB", "ppm", "rpm", "mW/cm2")  # what is read in these is told by the unit alone
 GAS = ("inH2O", "mbar")
+PRESSURES = ("psi", "kPa", *GAS)
 TERSE = ("mA", "mV", *GAS, *OWN_KIND)  # units of readings only: a bare number with one counts
 ELECTRICAL = ("ohm", "kohm", "V", "mV", "A", "mA", "uA", "uF", "W", "kW")
 OF_THE_UNIT = ("A", "mA", "W", "kW")  # "it's pulling eight amps": the whole appliance
@@ -171,6 +172,7 @@ class Measured:
         if found:
             return found[0]
         terse = spoken_of and (self.quantity.first, self.quantity.last) == (clause.first, clause.last)
+        terse = terse or (self.unit in PRESSURES and bool(self.things))
         return self._told_by_unit() if self.unit and (terse or self._was_measured()) else None
 
     def _spoken_of_lately(self, pronoun: bool) -> list[Thing]:
@@ -263,6 +265,8 @@ def shows(unit: str, thing: Thing) -> bool:
         return unit in thing.measured_in  # no water has a pressure of seven inches
     if thing.condition and not thing.measured_in and unit in ELECTRICAL:
         return False  # no scorch mark has ohms
+    if thing.place and not thing.measured_in and unit in PRESSURES:
+        return False  # "420 kilopascals at the tap" is the water's pressure
     if thing.measured_in:
         return any(QUANTITY_OF.get(unit) == QUANTITY_OF.get(other) for other in thing.measured_in)
     return unit not in OWN_KIND

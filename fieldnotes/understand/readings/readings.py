@@ -58,7 +58,9 @@ def readings_in(
                 )
                 if thing and not unit:
                     unit = unit_of_series(narration, clause, quantity, thing, series)
-                    if unit and thing.measured_in and not shows(unit, thing):
+                    if unit and thing.place and not shows(unit, thing) and _by_instrument(narration, clause):
+                        thing = _read_last(found, unit, quantity) or thing
+                    elif unit and thing.measured_in and not shows(unit, thing):
                         thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
                 if not quantity.unit and thing and _only_set(narration, clause, thing, series):
                     continue
@@ -91,6 +93,17 @@ def readings_in(
             series.head(heading)
     placed = [Placed(reading, breath) for reading, breath in zip(found, breaths, strict=True)]
     return with_stated_limits(narration, clauses, gone, placed, measures.numbers), measured
+
+
+def _by_instrument(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause tells what an instrument shows ("the manometer drops to point one")."""
+    return bool(narration.marked("instrument", clause.first, clause.last))
+
+
+def _read_last(found: list[Reading], unit: str, quantity: Quantity) -> Thing | None:
+    """What the last reading in a unit was taken on: the instrument is still there."""
+    last = next((r for r in reversed(found) if r.unit == unit), None)
+    return Thing(last.about, quantity.first, quantity.last) if last else None
 
 
 def _reading(

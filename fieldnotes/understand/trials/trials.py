@@ -22,6 +22,9 @@ from fieldnotes.understand.words.things import heads_of, things_in
 TEST_RUN = "test run"  # a trial that was not named
 SHORTLY = 6  # breaths within which "the same again" means the trial told last
 UNTIL = ("till", "until")
+ANEW = ("same", "another", "second", "third")
+SMALL = ("and", "but", "then", "so", "now", "the", "a", "well", "okay", "right")
+AT_HEAD = 4  # words
 OPEN = 3  # breaths for which a run waits for its end
 
 
@@ -61,6 +64,24 @@ class _Walk:
     def hear(self, breath: int) -> None:
         """Takes up what one breath tells."""
         own = [self._clauses[i] for i in self._facts.get(breath, [])]
+        for told in self._runs_apart(breath, own):
+            self._hear_part(breath, told)
+
+    def _runs_apart(self, breath: int, own: list[Clause]) -> list[list[Clause]]:
+        """The clauses of one breath, apart where behind the end of a run another is set against it ("her duvet alone,
+        tripped out, same duvet with a towel, spun right through")."""
+        for n, clause in enumerate(own):
+            if n == 0 or not _sets_against(self._narration, clause):
+                continue
+            before, after = own[:n], own[n:]
+            runs = runs_in(self._narration, after, self._gone)
+            anew = runs and 0 <= runs[0].first - clause.first <= AT_HEAD
+            if anew and runs_in(self._narration, before, self._gone) and self._ends(breath, before):
+                return [before, *self._runs_apart(breath, after)]
+        return [own]
+
+    def _hear_part(self, breath: int, own: list[Clause]) -> None:
+        """Takes up clauses that tell of one run at most."""
         runs = runs_in(self._narration, own, self._gone) if own else []
         if (
             runs
@@ -201,6 +222,12 @@ def trials_in(
         walk.hear(breath)
     walk.close()
     return walk.trials, frozenset(walk.used), walk.running
+
+
+def _sets_against(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause opens with what is run to compare ("same duvet with a towel", "and another empty")."""
+    opening = (word for word in narration.words[clause.first : clause.first + AT_HEAD] if word not in SMALL)
+    return next(opening, "") in ANEW
 
 
 def _names_part(narration: Narration, clause: Clause) -> bool:

@@ -31,6 +31,7 @@ STANCES: tuple[Stance, ...] = (
 
 MOST_ADJECTIVES = 2  # words between "a" and the part's name
 TOLD = ("customer", "history")  # stances of what others told
+NOT_YET = ("before", "until", "till", "unless")
 RELATIVES = ("which", "when", "where", "how", "what", "who")
 
 
@@ -78,7 +79,11 @@ def _opens(narration: Narration, at: int, start: int) -> bool:
         return before not in grammar.joiners_not_after and after not in grammar.joiners_not_before.get(
             word, ()
         )
-    if _new_thing_opens(narration, at, start) or _judgement_opens(narration, at):
+    if (
+        _new_thing_opens(narration, at, start)
+        or _judgement_opens(narration, at)
+        or _all_done_opens(narration, at, start)
+    ):
         return True
     if word in grammar.subjects and before not in grammar.subjects_not_after and at - start > 1:
         return after in grammar.verbs or (after.endswith("ed") and len(after) > 3)
@@ -90,6 +95,25 @@ def _judgement_opens(narration: Narration, at: int) -> bool:
     return at in narration.measured and any(
         m.value in ("good", "fault") for m in narration.marked("outcome", at, at + 1)
     )
+
+
+def _all_done_opens(narration: Narration, at: int, start: int) -> bool:
+    """Whether "all cleaned out" follows a list of what was found without a comma ("two pins and a button | all cleaned
+    out now"): no verb and no part of the appliance stands right before it."""
+    grammar, words = narration.grammar, narration.words
+    if words[at] != "all" or at - start < 2:
+        return False
+    done = any(m.rule.form == "done" and m.first == at + 1 for m in narration.marked("work", at + 1, at + 2))
+    begin = at
+    while begin > start and not narration.tokens[begin - 1].stop and words[begin - 1] not in grammar.joiners:
+        begin -= 1
+    parts = [
+        m
+        for m in narration.named(begin, at)
+        if m.last == at and m.name.name not in narration.trade.foreign_matter
+    ]
+    verbs = grammar.being | grammar.verbs | grammar.pronouns | grammar.subjects
+    return done and begin < at and not parts and verbs.isdisjoint(words[begin:at])
 
 
 def _new_thing_opens(narration: Narration, at: int, start: int) -> bool:
@@ -115,8 +139,16 @@ def _with_stances(
     clauses: list[Clause] = []
     held: Stance = "fact"
     for start, end in spans:
+        unsaid = is_yet_to_be_said(narration, start)
         own: Stance | None = next(
-            (s for s in STANCES if s != "question" and any(start <= m.first < end for m in marks[s])), None
+            (
+                s
+                for s in STANCES
+                if s != "question"
+                and any(start <= m.first < end for m in marks[s])
+                and not (unsaid and s == "customer")
+            ),
+            None,
         )
         if asked or any(
             _asks(narration, first, start, m) for m in marks["question"] if start <= m.first < end
@@ -137,6 +169,11 @@ def _with_stances(
     if len(clauses) > 1 and _only_names_the_teller(narration, clauses[-1]):
         return [replace(c, stance=clauses[-1].stance) if c.stance == "fact" else c for c in clauses]
     return clauses
+
+
+def is_yet_to_be_said(narration: Narration, start: int) -> bool:
+    """Whether the clause that starts at a word only says what somebody may yet say ("before she tells me off")."""
+    return narration.words[start] in NOT_YET and bool(narration.marked("customer", start, start + 2))
 
 
 def _only_names_the_teller(narration: Narration, clause: Clause) -> bool:

@@ -47,6 +47,7 @@ def _cues(narration: Narration, cues: Retractions) -> list[tuple[int, int]]:
         and tokens[n].stop == ","
         and tokens[n - 1].stop == ","
         and tokens[n].breath == tokens[n - 1].breath
+        and words[n - 1] not in cues.calls
     ]  # "it's blown, no, ..."
     said = [
         (n, n + len(f))

@@ -20,6 +20,7 @@ LONGEST = 6  # words of a breath that only names or only judges
 LOOKING_S = 30.0  # between a thing's name and what is said of it: common practice, no source
 RESTING_S = 1.0  # within a sentence
 THINKING_S = 3.0  # between a sentence and what goes on from it or takes it back
+SELF = ("i", "we")
 LONGEST_LEAD = 12  # words of "and when I push the tub down and let go"
 
 
@@ -29,12 +30,17 @@ class _Breath:
 
     tokens: tuple[Token, ...]
     things: tuple[tuple[int, int], ...]  # parts and trials that are named, as stretches of its tokens
-    has_number: bool
+    numbers: tuple[int, ...]  # the tokens behind them
+    has_unit: bool
     part: int
 
     @property
     def words(self) -> list[str]:
         return [token.text for token in self.tokens]
+
+    @property
+    def has_number(self) -> bool:
+        return bool(self.numbers)
 
     @property
     def is_short(self) -> bool:
@@ -48,11 +54,16 @@ class Utterances:
         grammar = vocabulary.grammar
         outcomes = [rule for rule in vocabulary.rules if rule.label == "outcome" and rule.value != "none"]
         self._judging = PhraseNet((n, phrase) for n, rule in enumerate(outcomes) for phrase in rule.phrases)
+        planned = [rule for rule in vocabulary.rules if rule.label == "plan"]
+        self._planning = PhraseNet((n, phrase) for n, rule in enumerate(planned) for phrase in rule.phrases)
+        expected = [rule for rule in vocabulary.rules if rule.label == "expected"]
+        self._expecting = PhraseNet((n, phrase) for n, rule in enumerate(expected) for phrase in rule.phrases)
         self._grammar = grammar
         retractions = vocabulary.measures.retractions
         self._no = retractions.no
         self._takes_back = tuple(tuple(split_words(phrase)) for phrase in retractions.takes_back)
         self._beside_judgement = grammar.openers | grammar.articles | grammar.being | grammar.extents
+        self._beside_expectation = grammar.openers | grammar.articles | grammar.pronouns
         self._beside_name = (
             (grammar.openers | grammar.articles | grammar.prepositions | grammar.name_ends)
             | grammar.place_words
@@ -64,7 +75,12 @@ class Utterances:
         `named`: all that is named in the text, as NounFinder finds it.
         """
         breaths = _breaths(text, named)
-        number = [0, *accumulate(not self._belong(a, b) for a, b in pairwise(breaths))]
+        next_ones = [*breaths[2:], None]
+        together = (
+            self._belong(a, b) or self._approves(a, b, after)
+            for (a, b), after in zip(pairwise(breaths), next_ones, strict=False)
+        )
+        number = [0, *accumulate(not belong for belong in together)]
         firsts = [n for n, new in enumerate(number[: len(breaths)]) if n == 0 or new != number[n - 1]]
         if len(firsts) == len(breaths):
             return text
@@ -81,19 +97,40 @@ class Utterances:
     def _belong(self, before: _Breath, after: _Breath) -> bool:
         if not before.tokens or not after.tokens or before.part != after.part:
             return False
-        end, start, stop = before.tokens[-1].end, after.tokens[0].start, before.tokens[-1].stop
-        rest = start - end if start is not None and end is not None else 0.0
+        stop, rest = before.tokens[-1].stop, _rest(before, after)
         if stop == ",":
             return rest <= RESTING_S and not after.tokens[0].capital
         if stop == "?" or rest > LOOKING_S:
             return False
-        if rest <= THINKING_S and self._goes_on(before, after):
+        if rest <= THINKING_S and (self._goes_on(before, after) or self._held_against(before, after)):
             return True
         if set(after.words) <= self._grammar.lone_openers:
             return False
         if self._only_judges(after):
             return bool(before.things) or before.has_number
         return self._only_names(before) and not self._only_names(after)
+
+    def _approves(self, before: _Breath, after: _Breath, next_one: _Breath | None) -> bool:
+        """Whether a lone "Okay." judges the measured value before it rather than opening what follows: it has its full
+        stop, stands nearer to what is before it, and nothing new is announced behind it."""
+        if not before.has_unit or not after.tokens or before.part != after.part:
+            return False
+        rest = _rest(before, after)
+        if before.tokens[-1].stop == "?" or after.tokens[-1].stop != "." or rest > LOOKING_S:
+            return False
+        if not set(after.words) <= self._grammar.lone_openers or not self._only_judges(after):
+            return False
+        if next_one is None or not next_one.tokens or next_one.part != after.part:
+            return True
+        return rest <= _rest(after, next_one) and not self._turns_to_next(next_one.words)
+
+    def _turns_to_next(self, words: list[str]) -> bool:
+        """Whether a breath goes on to the next thing: "Now the pump", "Next up, ...", "I'll pull the back off"."""
+        at_head = min(
+            (first for _, first, _ in self._planning.find(words, {}, frozenset())), default=len(words)
+        )
+        opener = words[0] in self._grammar.lone_openers or words[0] == "next"
+        return opener or all(word in self._grammar.openers or word in SELF for word in words[:at_head])
 
     def _goes_on(self, before: _Breath, after: _Breath) -> bool:
         """Whether the stop between them is none: behind a mere "when ...", before "where it should ...", and between
@@ -103,6 +140,24 @@ class Utterances:
             return any(tuple(words[: len(form)]) == form for form in self._takes_back)
         relative = words[0] in self._grammar.relatives and words[1:2] and words[1] in self._grammar.subjects
         return self._only_leads(before) or (bool(relative) and after.tokens[-1].stop != "?")
+
+    def _held_against(self, before: _Breath, after: _Breath) -> bool:
+        """Whether it says what the value before it should be and judges it by that: "Plate says 5400 watts, so that's
+        right."."""
+        if not before.has_unit or not after.has_number or after.tokens[-1].stop == "?":
+            return False
+        words, grammar = after.words, self._grammar
+        found = self._expecting.find(words, {}, frozenset())
+        head = next(
+            ((first, last) for _, first, last in found if self._beside_expectation.issuperset(words[:first])),
+            None,
+        )
+        if head is None or any(last > head[1] for _, last in after.things):
+            return False
+        judged = [
+            first for _, first, _ in self._judging.find(words, {}, frozenset()) if first > max(after.numbers)
+        ]
+        return any(not grammar.pronouns.isdisjoint(words[max(after.numbers) : first + 1]) for first in judged)
 
     def _only_leads(self, breath: _Breath) -> bool:
         """Whether it is one sentence and only tells when: "And when I push the tub down and let go."."""
@@ -134,6 +189,12 @@ class Utterances:
         return all(n in naming or word in self._beside_name for n, word in enumerate(breath.words))
 
 
+def _rest(before: _Breath, after: _Breath) -> float:
+    """Seconds between two breaths, 0 where there are no times."""
+    end, start = before.tokens[-1].end, after.tokens[0].start
+    return start - end if start is not None and end is not None else 0.0
+
+
 def _breaths(text: TidyText, named: Sequence[Sequence[Mention]]) -> list[_Breath]:
     things: list[set[tuple[int, int]]] = [set() for _ in text.breaths]
     for group in named:
@@ -141,12 +202,17 @@ def _breaths(text: TidyText, named: Sequence[Sequence[Mention]]) -> list[_Breath
             breath = text.tokens[group[0].first].breath
             begin, _ = text.breaths[breath]
             things[breath].add((group[0].first - begin, group[0].last - begin))
-    numbered = {text.tokens[q.first].breath for q in text.quantities}
+    numbers: list[list[int]] = [[] for _ in text.breaths]
+    for q in text.quantities:
+        breath = text.tokens[q.first].breath
+        numbers[breath].append(q.last - text.breaths[breath][0])
+    with_unit = {text.tokens[q.first].breath for q in text.quantities if q.unit}
     return [
         _Breath(
             text.tokens[first:last],
             tuple(sorted(things[n])),
-            n in numbered,
+            tuple(numbers[n]),
+            n in with_unit,
             text.parts[n] if text.parts else 0,
         )
         for n, (first, last) in enumerate(text.breaths)

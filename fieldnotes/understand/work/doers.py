@@ -40,6 +40,7 @@ LOOKING = ("test", "see", "check", "prove", "look", "find")
 SOMETHING = ("that", "which", "who", "this", "it", "there")
 RESULTS = ("now", "there", "done", "'s", "is", "are", "'re", "gone", "went", "good")
 DATING = ("in", "the", "last", "since", "this", "around", "before")
+OFTEN = ("now", "every", "occasionally", "regularly", "once")
 LAST_TIME = ("when", "back", "last", "before", "on", "in")  # "... when I was here last"
 
 
@@ -85,6 +86,8 @@ def was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mark
         return _is_under_way(narration, clauses, index, mark)
     if mark.rule.form == "bare":
         told = last and last[0] in ("was", "is") and "did" in words[max(0, mark.first - 16) : mark.first]
+        if _is_for_often(narration, clause):
+            return False
         at_head = not last or last[0] in SELF or last[0] in grammar.openers or last[0] in grammar.joiners
         return bool(at_head or told) and not any(word in NOT_SAID_OF_ME for word in before)
     if mark.rule.object in ("within", "before", "new"):
@@ -99,6 +102,16 @@ def was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mark
         return False
     adjective = last[0] in grammar.before_noun and last[0] not in (*grammar.pronouns, "all", "both")
     return last[0] not in ("it", "to") and not adjective
+
+
+def _is_for_often(narration: Narration, clause: Clause) -> bool:
+    """Whether a bare verb tells what is to be done again and again ("clean the filter, and now and then check the
+    hose"), not what was done."""
+    _, end = narration.breaths[clause.breath]
+    return any(
+        m.value == "when" and narration.words[m.first] in OFTEN
+        for m in narration.marked("complaint", clause.first, end)
+    )
 
 
 def _by_another(narration: Narration, clauses: list[Clause], index: int, mark: Mark) -> bool:

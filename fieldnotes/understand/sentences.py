@@ -124,7 +124,7 @@ def reported(narration: Narration, first: int, last: int, past: bool = True) -> 
         if n in gone:
             continue
         token = narration.tokens[n]
-        if past and token.text in PAST:
+        if past and token.text in PAST and not _is_noun(narration, n):
             kept.append(PAST[token.text] + token.stop)
         elif (
             past
@@ -162,6 +162,15 @@ def _after_openers(narration: Narration, first: int, last: int) -> int:
             break  # "there's a leak"
         first += 1
     return _after_heading(narration, first, last)
+
+
+def _is_noun(narration: Narration, at: int) -> bool:
+    """Whether "can" is a thing ("element can to chassis", "the can says"), not a verb."""
+    if narration.words[at] != "can":
+        return False
+    before, behind = narration.words[at - 1] if at else "", narration.words[at + 1 : at + 2]
+    ends = bool(narration.tokens[at].stop) or not behind
+    return ends or behind[0] in narration.grammar.prepositions or before in ("the", "a", "this", "that")
 
 
 def _after_heading(narration: Narration, first: int, last: int) -> int:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from fieldnotes.understand.checks.presence import before_a_preposition, ends_there, is_there
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 
@@ -30,7 +31,6 @@ OF_PEOPLE = (
 SENSED = ("see", "saw", "hear", "heard", "feel", "felt")
 SELF = ("i", "we")
 LONGEST_OBJECT = 4  # words behind a deed
-PRESENCE = 4  # words before a fault's noun in which "a", "some", "there's" say that it is there
 COMPANY = 4  # words behind "with" that only say what was on at the time ("with the motor running")
 SUPPOSED = (
     "when",
@@ -78,13 +78,7 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
     if _cleared_away(narration, clause, mark) or _tells_how_it_was_left(narration, clause, mark):
         return False
     if strength == "noun":
-        return (
-            negated
-            or _shows(narration, mark)
-            or before[-1:] in (("it",), ("they",))  # "it drips"
-            or _is_present(narration, clause, mark)
-            or _is_all_that_is_said(narration, clause, mark)
-        )
+        return negated or is_there(narration, clause, mark)
     if strength == "state":
         return not _is_deed(narration, clause, mark) and not _names_a_sort(narration, clause, mark)
     if strength == "verb":
@@ -159,13 +153,13 @@ def _plain_word_judges(narration: Narration, clause: Clause, mark: Mark, negated
         q.last == mark.first for q in narration.numbers(clause.first, mark.first)
     ):
         return True  # "bake element twenty one ohms good"
-    leaning = mark.value == "fault" and _before_a_preposition(narration, clause, mark)
+    leaning = mark.value == "fault" and before_a_preposition(narration, clause, mark)
     return _behind_a_part(narration, clause, mark) and not leaning
 
 
 def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether a single word only describes the noun behind it ("the right rear")."""
-    if _ends_there(narration, clause, mark):
+    if ends_there(narration, clause, mark):
         return False
     after, grammar = narration.words[mark.last], narration.grammar
     if narration.words[mark.first] in grammar.place_words and after in grammar.prepositions:
@@ -214,7 +208,7 @@ def _acts(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bo
     if any(word in SELF for word in before):
         return False  # "I couldn't open it", "I hold the switch"
     denied = negated or words[mark.first] in grammar.negators
-    if mark.value == "good" and not _ends_there(narration, clause, mark):
+    if mark.value == "good" and not ends_there(narration, clause, mark):
         if _has_object(narration, mark) or words[mark.last] in grammar.particles:
             return False  # "opens the circuit", "held in", "switched off"
         if not before and words[mark.first].endswith("ing"):
@@ -244,35 +238,6 @@ def _has_object(narration: Narration, mark: Mark) -> bool:
         and after[0] in grammar.object_words
         and after[1] not in grammar.extents
         and after[1] not in grammar.verbs
-    )
-
-
-def _shows(narration: Narration, mark: Mark) -> bool:
-    """Whether a fault's noun in -ing is said of a thing ("is sagging")."""
-    words = narration.words
-    return words[mark.first - 1] in narration.grammar.being and words[mark.first].endswith("ing")
-
-
-def _is_present(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether a fault's noun is said to be there: "there's a crack", "got some play"; "the leak test" says nothing."""
-    if any(m.first <= mark.first and mark.last < m.last for m in narration.mentions):
-        return False
-    if mark.first == clause.first:  # "burn mark the size of a dime", "drips on the floor"
-        the = narration.words[mark.last : mark.last + 1] in (("the",), ("all",))
-        return _before_a_preposition(narration, clause, mark) or (the and mark.last < clause.last)
-    window = narration.words[max(clause.first, mark.first - PRESENCE) : mark.first]
-    return window[-1] != "any" and any(word in narration.grammar.presence for word in window)
-
-
-def _is_all_that_is_said(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether a fault's noun is a sentence of its own in a breath that named a thing ("Rear roller. Flat spot.")."""
-    start, _ = narration.breaths[clause.breath]
-    return (
-        mark.first == clause.first > start
-        and mark.last == clause.last
-        and narration.tokens[mark.first - 1].stop == "."
-        and narration.tokens[mark.last - 1].stop == "."
-        and bool(narration.named(start, mark.first))
     )
 
 
@@ -314,16 +279,5 @@ def _before_a_part(narration: Narration, mark: Mark) -> bool:
     return any(m.first == mark.last for m in narration.named(mark.last, mark.last + 6))
 
 
-def _before_a_preposition(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    return not _ends_there(narration, clause, mark) and (
-        narration.words[mark.last] in narration.grammar.prepositions
-    )
-
-
 def _behind_a_part(narration: Narration, clause: Clause, mark: Mark) -> bool:
     return any(m.last == mark.first for m in narration.named(clause.first, mark.first))
-
-
-def _ends_there(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether the clause, or a stop, ends right behind the words."""
-    return mark.last >= clause.last or bool(narration.tokens[mark.last - 1].stop)

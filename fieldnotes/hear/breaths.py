@@ -46,11 +46,12 @@ def breaths_of(words: Sequence[Word], speech: Sequence[Stretch], begin_s: float 
     ]
 
 
-def _rested_after(words: Sequence[Word], speech: Sequence[Stretch]) -> list[int]:
-    """The words after which the voice rests for BREATH_PAUSE_S."""
-    middles = [_middle(a.end, b.start) for a, b in pairwise(speech) if b.start - a.end >= BREATH_PAUSE_S]
+def _rested_after(words: Sequence[Word], speech: Sequence[Stretch]) -> dict[int, float]:
+    """The words after which the voice rests for BREATH_PAUSE_S, and for how many seconds."""
+    rests = [Stretch(a.end, b.start) for a, b in pairwise(speech) if b.start - a.end >= BREATH_PAUSE_S]
     places = [_middle(word.start or 0.0, word.end or 0.0) for word in words]
-    return sorted({at - 1 for middle in middles if 0 < (at := bisect(places, middle)) < len(words)})
+    behind = [(bisect(places, _middle(rest.start, rest.end)), rest.seconds) for rest in rests]
+    return {at - 1: seconds for at, seconds in behind if 0 < at < len(words)}
 
 
 def _parts(words: list[Word]) -> list[list[Word]]:

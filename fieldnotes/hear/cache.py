@@ -20,7 +20,7 @@ from fieldnotes.hear.languages import Foreign
 from fieldnotes.hear.pieces import Piece
 from fieldnotes.transcript import Breath, Plain
 
-HEARING = 9  # raise it whenever the same sound and settings can give other words, times or breaths
+HEARING = 10  # raise it whenever the same sound and settings can give other words, times or breaths
 
 
 class Slice(Plain):

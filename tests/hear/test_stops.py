@@ -19,7 +19,7 @@ def texts(words: list[Word]) -> str:
 def test_comma_at_a_rest_becomes_a_stop_in_an_endless_list() -> None:
     words = said("pump winding, 16.2 ohms, normal, pump harness to the board, half an ohm, good,")
 
-    assert texts(stopped(words, [4, 10])) == (
+    assert texts(stopped(words, {4: 0.5, 10: 0.5})) == (
         "pump winding, 16.2 ohms, normal. pump harness to the board, half an ohm, good,"
     )
 
@@ -27,13 +27,24 @@ def test_comma_at_a_rest_becomes_a_stop_in_an_endless_list() -> None:
 def test_commas_stay_where_the_recogniser_writes_stops() -> None:
     words = said("When I push the tub, it settles. The belt, which is new, is fine.")
 
-    assert stopped(words, [4, 8]) == words
+    assert stopped(words, {4: 0.9, 8: 0.9}) == words
+
+
+def test_few_stops_need_a_long_rest() -> None:
+    """One stop in 22 words: too many for a short rest to be one, too few for a long one to be none."""
+    words = said(
+        "the tank is dry. water pressure, 68, strike that, the gauge was climbing, 74 psi, eighty is the most that you"
+        " would want, I think"
+    )
+    long, short = stopped(words, {14: 0.8}), stopped(words, {14: 0.5})
+
+    assert (texts(long[13:16]), texts(short[13:16])) == ("74 psi. eighty", "74 psi, eighty")
 
 
 def test_other_words_at_a_rest_stay_as_they_are() -> None:
     words = said("pump winding 16.2 ohms normal")
 
-    assert stopped(words, [3]) == words
+    assert stopped(words, {3: 0.5}) == words
 
 
 def test_breaths_of_an_endless_list_end_in_stops() -> None:

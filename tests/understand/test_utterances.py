@@ -36,6 +36,18 @@ ROWS: list[Row] = [
         "The plug looks burnt. | No. | Tell a lie. | That's grease.",
         set(),
     ),
+    (
+        "guesses at what was seen before a rest",
+        "dishwasher",
+        "There's damp around the drain pump. | Could be from the hose, could be condensation, I can't tell.",
+        {"check drain pump: unclear"},
+    ),
+    (
+        "a guess with a subject of its own",
+        "dishwasher",
+        "The drain pump is leaking. | The hose could be loose, I can't tell.",
+        {"check drain pump: fault", "check hose: unclear"},
+    ),
     ("only an opener", "dishwasher", "Next I'll drop the pump out and look at the impeller. | Okay.", set()),
     ("an opener behind a name", "washer", "Now the lid lock. | Right.", set()),
     (

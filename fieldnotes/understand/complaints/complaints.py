@@ -156,9 +156,20 @@ def _span(
         first -= 1
     while last < indices[-1] and last + 1 in indices and not _own(narration, clauses[last + 1]):
         last += 1
-    while first < at and _says_nothing(narration, clauses[first]):
+    unit = first
+    while first < at and (
+        _says_nothing(narration, clauses[first]) or _tells_the_unit(narration, clauses[unit], clauses[first])
+    ):
         first += 1
     return clauses[first].first, clauses[last].last
+
+
+def _tells_the_unit(narration: Narration, opening: Clause, clause: Clause) -> bool:
+    """Whether a clause before the trouble only tells what machine this is and where ("integrated dishwasher this, in a
+    rented flat, and | it trips"). `opening`: the clause with which the breath's complaint would begin."""
+    kind = narration.kind_at
+    told = kind is not None and opening.first <= kind.first < clause.last
+    return told and not troubles_in(narration, clause.first, clause.last)
 
 
 def _says_nothing(narration: Narration, clause: Clause) -> bool:

@@ -19,7 +19,7 @@ from fieldnotes.understand.words.things import things_in
 CLOSING = 0.45  # share of the visit after which a bare "could be" speaks of the cause
 HEADING = 3  # words: a sentence this short only announces what follows
 TROUBLE = 5  # words behind "that's your" in which the trouble has to be named
-POINTERS = ("that", "those", "this", "it", "these", "which")
+POINTERS = frozenset(("that", "those", "this", "it", "these", "which"))
 NO_HEADING = (
     "of",
     "it",
@@ -61,7 +61,10 @@ def causes_in(
         if indices[0] in used:
             continue
         following = by_sentence.get(sentence + 1, [])
-        if following and _only_says_how_sure(narration, clauses, following):
+        if following and (
+            _only_says_how_sure(narration, clauses, following)
+            or _is_told_next(narration, [clauses[i] for i in indices], [clauses[i] for i in following])
+        ):
             indices = indices + following
         open_clauses = [clauses[i] for i in indices if i not in claimed]
         whole = _whole(narration, clauses, indices)
@@ -113,6 +116,21 @@ def _only_says_how_sure(narration: Narration, clauses: list[Clause], indices: li
         n for n in range(first, last) if n not in told and narration.words[n] not in narration.grammar.openers
     ]
     return bool(told) and not rest and not things_in(narration, first, last)
+
+
+def _is_told_next(narration: Narration, told: list[Clause], following: list[Clause]) -> bool:
+    """Whether a sentence only points at a cause, which the next one names ("That's where the marks come from. It's the
+    seal letting water by.")."""
+    first, last = told[0].first, told[-1].last
+    if (
+        not narration.marked("cause", first, last)
+        or narration.words[first] not in POINTERS | narration.grammar.openers
+    ):
+        return False
+    named = [thing for thing in things_in(narration, first, last) if not thing.condition]
+    begin, end = following[0].first, following[-1].last
+    it_is = narration.words[begin] == "it" and narration.words[begin + 1] in narration.grammar.being
+    return not named and it_is and bool(things_in(narration, begin, end))
 
 
 def _whole(narration: Narration, clauses: list[Clause], indices: list[int]) -> list[Clause]:

@@ -133,13 +133,16 @@ class Utterances:
         return opener or all(word in self._grammar.openers or word in SELF for word in words[:at_head])
 
     def _goes_on(self, before: _Breath, after: _Breath) -> bool:
-        """Whether the stop between them is none: behind a mere "when ...", before "where it should ...", and between
-        the "No." and the "Scratch that." of one retraction."""
+        """Whether the stop between them is none: behind a mere "when ...", before "where it should ..." and "could be
+        from the hose", and between the "No." and the "Scratch that." of one retraction."""
         words = after.words
         if before.words[-1:] and set(before.words) <= self._no:
             return any(tuple(words[: len(form)]) == form for form in self._takes_back)
         relative = words[0] in self._grammar.relatives and words[1:2] and words[1] in self._grammar.subjects
-        return self._only_leads(before) or (bool(relative) and after.tokens[-1].stop != "?")
+        guesses = words[0] in self._grammar.modals and words[1:2] == ["be"]  # without a subject of its own
+        return self._only_leads(before) or (
+            (bool(relative) or guesses) and after.tokens[-1].stop != "?" and before.tokens[-1].stop != "?"
+        )
 
     def _held_against(self, before: _Breath, after: _Breath) -> bool:
         """Whether it says what the value before it should be and judges it by that: "Plate says 5400 watts, so that's

@@ -47,6 +47,8 @@ class Grammar(Entry):
     leads: Words
     relatives: Words
     written_together: dict[str, str]
+    rhetorical: Words
+    and_heard_as_in: Words
     headings: Words
     misheard_headings: dict[str, str]
     misheard_closings: dict[str, str]

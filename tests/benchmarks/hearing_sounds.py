@@ -50,25 +50,28 @@ class Spoken:
     identities: tuple[str, ...]
 
 
-def spoken(name: str, voice: str, most_lines: int, folder: Path, speaker: str) -> Spoken:
-    """A narration of tests/narrations: of its lines those with a label, up to `most_lines` of them.
+def spoken(name: str, voice: str, most_lines: int | None, folder: Path, speaker: str) -> Spoken:
+    """A narration of tests/narrations: of its lines those with a label, up to `most_lines` of them; None: all lines.
 
     `voice`: as of speak_visit.py, with `@0.85` behind it for a deeper one. Kept in `folder` once made.
     """
     wanted = yaml.safe_load((NARRATIONS / f"{name}.yaml").read_text(encoding="utf-8"))["lines"]
-    labelled = [line for line in wanted if line.get("is")][:most_lines]
-    path = folder / f"{name}-{re.sub(r'[^a-z0-9.-]', '_', voice)}-{most_lines}.flac"
+    labelled = [line for line in wanted if line.get("is")]
+    lines = wanted if most_lines is None else labelled[:most_lines]
+    count = "all" if most_lines is None else most_lines
+    path = folder / f"{name}-{re.sub(r'[^a-z0-9.-]', '_', voice)}-{count}.flac"
     if not path.with_suffix(".vtt").is_file():
         folder.mkdir(parents=True, exist_ok=True)
         text = path.with_suffix(".txt")
-        text.write_text("\n".join(line["say"] for line in labelled), encoding="utf-8")
+        text.write_text("\n".join(line["say"] for line in lines), encoding="utf-8")
         kind, _, pitch = voice.partition("@")
         subprocess.run(
             [speaker, SPEAK, text, "--voice", kind, "--gap", GAP_S, "--pitch", pitch or "1", "--out", path],
             check=True,
             stdout=subprocess.DEVNULL,
         )
-    said = [each["identity"] for line in labelled for each in line["is"] if "identity" in each]
+    labels = [label for line in lines for label in line.get("is") or []]
+    said = [each["identity"] for each in labels if "identity" in each]
     return Spoken(
         name=f"{name}/{voice}",
         voice=voice,

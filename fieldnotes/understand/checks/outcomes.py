@@ -142,6 +142,7 @@ def _negators_before(narration: Narration, mark: Mark, floor: int) -> list[int]:
         n
         for n in range(first, mark.first)
         if words[n] in grammar.negators
+        and not any(q.first <= n < q.last - 1 for q in narration.quantities)  # "not point one": nought
         and words[n + 1] not in grammar.negates_nothing
         and not (words[n] == "no" and (narration.tokens[n].stop or _answers(narration, n + 1)))
     ]

@@ -130,12 +130,20 @@ def _new_thing_opens(narration: Narration, at: int, start: int) -> bool:
     return (verb in grammar.being or judged) and bool(narration.named(start, at))
 
 
+def _is_rhetorical(narration: Narration, first: int, last: int) -> bool:
+    """Whether a sentence only sounds like a question: "receipt's on the fridge, would you believe, March 2021?"."""
+    return any(
+        not narration.grammar.rhetorical.isdisjoint(narration.words[mark.first : mark.last])
+        for mark in narration.marked("pseudo", first, last)
+    )
+
+
 def _with_stances(
     narration: Narration, spans: list[tuple[int, int]], breath: int, sentence: int
 ) -> list[Clause]:
     first, last = spans[0][0], spans[-1][1]
     marks = {stance: _cues(narration, stance, first, last) for stance in STANCES}
-    asked = narration.tokens[last - 1].stop == "?"
+    asked = narration.tokens[last - 1].stop == "?" and not _is_rhetorical(narration, first, last)
     clauses: list[Clause] = []
     held: Stance = "fact"
     for start, end in spans:

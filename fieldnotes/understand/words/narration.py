@@ -15,10 +15,10 @@ from typing import TypeVar
 
 from fieldnotes.tidy.text import SENTENCE_ENDS, Quantity, Spelled, TidyText, Token
 from fieldnotes.understand.words.mending import mended
+from fieldnotes.understand.words.misheard_words import with_misheard_words
 from fieldnotes.understand.words.nouns import SHARED, Mention, NounFinder
 from fieldnotes.understand.words.parting import with_compounds_parted
 from fieldnotes.understand.words.possessives import Possessives
-from fieldnotes.understand.words.report_words import with_report_words
 from fieldnotes.understand.words.utterances import Utterances
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.load import Vocabulary
@@ -115,7 +115,7 @@ class Reader:
         fillers = {n for n, token in enumerate(text.tokens) if token.text in self._grammar.fillers}
         text = _without(text, fillers, keep_stops=True)
         text = with_compounds_parted(text, self._grammar.written_together)
-        text = with_report_words(text, self._grammar.misheard_headings, self._grammar.misheard_closings)
+        text = with_misheard_words(text, self._grammar)
         named = self._named(text)
         mended_text = self._possessives.mended(text, named)
         if mended_text is not text:

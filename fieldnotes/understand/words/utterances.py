@@ -54,6 +54,10 @@ class Utterances:
         grammar = vocabulary.grammar
         outcomes = [rule for rule in vocabulary.rules if rule.label == "outcome" and rule.value != "none"]
         self._judging = PhraseNet((n, phrase) for n, rule in enumerate(outcomes) for phrase in rule.phrases)
+        unclear = [rule for rule in outcomes if rule.value == "unclear"]
+        self._leaving_open = PhraseNet(
+            (n, phrase) for n, rule in enumerate(unclear) for phrase in rule.phrases
+        )
         planned = [rule for rule in vocabulary.rules if rule.label == "plan"]
         self._planning = PhraseNet((n, phrase) for n, rule in enumerate(planned) for phrase in rule.phrases)
         expected = [rule for rule in vocabulary.rules if rule.label == "expected"]
@@ -134,12 +138,13 @@ class Utterances:
 
     def _goes_on(self, before: _Breath, after: _Breath) -> bool:
         """Whether the stop between them is none: behind a mere "when ...", before "where it should ..." and "could be
-        from the hose", and between the "No." and the "Scratch that." of one retraction."""
+        the hose, I can't tell", and between the "No." and the "Scratch that." of one retraction."""
         words = after.words
         if before.words[-1:] and set(before.words) <= self._no:
             return any(tuple(words[: len(form)]) == form for form in self._takes_back)
         relative = words[0] in self._grammar.relatives and words[1:2] and words[1] in self._grammar.subjects
-        guesses = words[0] in self._grammar.modals and words[1:2] == ["be"]  # without a subject of its own
+        no_subject = words[0] in self._grammar.modals and words[1:2] == ["be"]
+        guesses = no_subject and any(self._leaving_open.find(words, {}, frozenset()))
         return self._only_leads(before) or (
             (bool(relative) or guesses) and after.tokens[-1].stop != "?" and before.tokens[-1].stop != "?"
         )

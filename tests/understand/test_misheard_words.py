@@ -1,4 +1,4 @@
-"""Headings and verdicts of the report that are said aloud, also as a recogniser writes them."""
+"""Headings and verdicts that are said aloud, and small words, as a recogniser writes them."""
 
 from __future__ import annotations
 
@@ -14,6 +14,19 @@ ROWS: list[Row] = [
         "water heater",
         "Trail, full recovery from cold, and it shut off by itself, past.",
         {"trial recovery test: passed"},
+    ),
+    (
+        "in for and",
+        "top load washer",
+        "I push the tub down, it comes up once in settles.",
+        {"check tub bounce: good"},
+    ),
+    ("in", "washer", "The lid lock pulls in, and it holds.", {"check lid lock: good"}),
+    (
+        "nought is no denial",
+        "dryer",
+        "Earth is not point one ohms, spot on.",
+        {"check earth: good", "reading earth: 0.1 ohm"},
     ),
     ("cause", "dryer", "Cause: drive belt, worn through.", {"cause belt: certain"}),
 ]

@@ -14,6 +14,8 @@ HEARD = [
     ("ohms", "heater reads 14.2 homes", ["14.2 ohm"]),
     ("ohms of a winding", "main winding, 12 homes", ["12 ohm"]),
     ("amps", "it's pulling 8.1 ants", ["8.1 A"]),
+    ("kilohms", "sensor reads 16.3 kylem", ["16.3 kohm"]),
+    ("megohms", "element can to chassis, 40 megomes", ["40 Mohm"]),
     ("bolts on a tub", "four bolts on the tub", ["4 (count)"]),
     ("bolts beside a terminal", "two bolts at the terminals", ["2 (count)"]),
     ("many bolts", "24 bolts in the drum spider", ["24 (count)"]),

@@ -51,6 +51,12 @@ ROWS: list[Row] = [
         {"reading heating element: 10.8 ohm"},
     ),
     (
+        "a strange word behind a number is no unit of the series",
+        "refrigerator",
+        "Fan motor, 12.5 ohms. | The thermistor in ice water, 16.3 splonk.",
+        {"reading fan motor: 12.5 ohm", "reading thermistor: 16.3 kohm"},
+    ),
+    (
         "a word of showing is nobody's name",
         "freezer",
         "Defrost thermostat, next the coil, says nine degrees Fahrenheit.",

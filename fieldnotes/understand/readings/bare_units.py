@@ -99,6 +99,8 @@ def _unit_of_series(
 ) -> str | None:
     before = narration.words[quantity.first - 1] if quantity.first > clause.first else ""
     recent = series.unit if clause.breath - series.unit_breath <= SERIES_REACH else None
+    if _behind_stands_another_unit(narration, clause, quantity):
+        recent = None
     same_breath = series.unit_breath == clause.breath
     whole = quantity.value == int(quantity.value)
     if whole and quantity.value < SMALLEST_BARE and _is_a_label(narration, clause, quantity, same_breath):
@@ -116,6 +118,22 @@ def _unit_of_series(
     if thing.measured_in:
         return recent if recent in thing.measured_in else thing.measured_in[0]
     return recent
+
+
+def _behind_stands_another_unit(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether a word that is nowhere known follows a decimal at once ("16.3 kylem"): a unit that was misheard, and so
+    hardly that of the reading before."""
+    at, grammar = quantity.last, narration.grammar
+    if at >= clause.last or narration.tokens[at - 1].stop or quantity.value == int(quantity.value):
+        return False
+    word = narration.words[at]
+    known = (
+        grammar.prepositions | grammar.joiners | grammar.being | grammar.openers | grammar.pronouns
+        | grammar.articles | grammar.verbs | grammar.seemings | grammar.goes_with_judgement | grammar.subjects
+        | grammar.negators | grammar.modals | grammar.extents | grammar.name_ends | grammar.particles
+    )  # fmt: skip
+    marked = any(m.first <= at < m.last for marks in narration.marks.values() for m in marks)
+    return word.isalpha() and word not in known and not marked and not narration.named(at, at + 1)
 
 
 def _told_with_deed(narration: Narration, clause: Clause, quantity: Quantity) -> bool:

@@ -129,7 +129,8 @@ def _is_told_next(narration: Narration, told: list[Clause], following: list[Clau
         return False
     named = [thing for thing in things_in(narration, first, last) if not thing.condition]
     begin, end = following[0].first, following[-1].last
-    it_is = narration.words[begin] == "it" and narration.words[begin + 1] in narration.grammar.being
+    opening = narration.words[begin : begin + 2]
+    it_is = opening[:1] == ("it",) and not narration.grammar.being.isdisjoint(opening[1:])
     return not named and it_is and bool(things_in(narration, begin, end))
 
 

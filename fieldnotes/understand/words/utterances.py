@@ -145,9 +145,7 @@ class Utterances:
         relative = words[0] in self._grammar.relatives and words[1:2] and words[1] in self._grammar.subjects
         no_subject = words[0] in self._grammar.modals and words[1:2] == ["be"]
         guesses = no_subject and any(self._leaving_open.find(words, {}, frozenset()))
-        return self._only_leads(before) or (
-            (bool(relative) or guesses) and after.tokens[-1].stop != "?" and before.tokens[-1].stop != "?"
-        )
+        return self._only_leads(before) or ((bool(relative) or guesses) and after.tokens[-1].stop != "?")
 
     def _held_against(self, before: _Breath, after: _Breath) -> bool:
         """Whether it says what the value before it should be and judges it by that: "Plate says 5400 watts, so that's

@@ -47,6 +47,12 @@ class Grammar(Entry):
     leads: Words
     relatives: Words
     written_together: dict[str, str]
+    ends_of_things: Words
+    tellers: Words
+    excepting: Words
+    not_yet: Words
+    set_against: Words
+    often: Words
     rhetorical: Words
     and_heard_as_in: Words
     headings: Words

@@ -12,17 +12,10 @@ so that a second run reads the same words with changed rules.
 from __future__ import annotations
 
 import argparse
-import json
-import tempfile
 from collections import defaultdict
 from dataclasses import dataclass
 from pathlib import Path
 
-import soundfile  # type: ignore[import-untyped]
-
-from fieldnotes.hear import hear
-from fieldnotes.hear.engine import Engine
-from fieldnotes.hear.whisper import Whisper
 from fieldnotes.tidy import tidy
 from fieldnotes.trade_terms import terms_of
 from fieldnotes.transcript import Transcript
@@ -31,10 +24,10 @@ from fieldnotes.vocabulary.load import load_vocabulary
 from fieldnotes.write.wording import PLEASE_CHECK_BELOW
 from tests.benchmarks.hearing_figures import text_of
 from tests.benchmarks.hearing_identity_speech import Read, spoken_visits
-from tests.benchmarks.hearing_sounds import RATE, Spoken, in_noise
+from tests.benchmarks.hearing_kept import Ear
+from tests.benchmarks.hearing_sounds import Spoken
 
 VOICES = ["joe", "hibari-us", "flite:slt", "flite:rms", "flite:awb", "espeak:en-gb"]
-LEAD_S = 2.0  # of noise before and after each visit
 
 
 @dataclass
@@ -61,37 +54,6 @@ class Tally:
             f"{self.right}/{self.said} ({self.right / self.said:.0%}) | {self.right_sure} |"
             f" {self.wrong - self.wrong_sure} | {self.wrong_sure} | {missing}"
         )
-
-
-class Hearings:
-    """What was heard of each visit in each condition, kept in a file."""
-
-    def __init__(self, path: Path, model: str | None) -> None:
-        self._path, self._model = path, model
-        self._kept: dict[str, object] = json.loads(path.read_text("utf-8")) if path.is_file() else {}
-        self._engine: Engine | None = None
-        self._terms = terms_of(load_vocabulary(), None)
-
-    def of(self, speech: Spoken, condition: str) -> Transcript:
-        key = f"{speech.name} {condition} {self._model or ''}"
-        if key not in self._kept:
-            self._kept[key] = self._hear(speech, condition).model_dump()
-        return Transcript.model_validate(self._kept[key])
-
-    def save(self) -> None:
-        self._path.write_text(json.dumps(self._kept), encoding="utf-8")
-
-    def _hear(self, speech: Spoken, condition: str) -> Transcript:
-        noise, _, level = condition.partition(":")
-        sound, _ = in_noise(speech, noise, float(level or 0), lead_s=LEAD_S)
-        with tempfile.TemporaryDirectory() as folder:
-            path = Path(folder) / "visit.wav"
-            soundfile.write(path, sound, RATE, subtype="PCM_16")
-            return hear([path], model=self._model, terms=self._terms, cache=None, make_engine=self._engine_of)
-
-    def _engine_of(self, folder: Path) -> Engine:
-        self._engine = self._engine or Whisper(folder)
-        return self._engine
 
 
 class Reader:
@@ -129,18 +91,18 @@ def arguments() -> argparse.Namespace:
 def main() -> None:
     args = arguments()
     tallies: dict[tuple[str, str, str], Tally] = defaultdict(Tally)
-    heard, reader = Hearings(args.heard or args.folder / "identities.json", args.model), Reader()
+    kept = args.heard or args.folder / "identities.json"
+    ear, reader = Ear(kept, args.model, terms_of(load_vocabulary(), None)), Reader()
     for voice in args.voices:
         speech = spoken_visits(args.count, args.seed, voice, args.folder, args.speaker)
         for condition in args.conditions:
             for read, spoken in speech:
-                words = heard.of(spoken, condition)
+                words, _ = ear.heard(spoken, condition)
                 given = reader.read(words)
                 for name, text in (("model", read.model), ("serial", read.serial)):
                     tallies[condition, read.style, voice].add(text, *given[name])
                 if args.show:
                     show(read, spoken, condition, words, given)
-            heard.save()
     print("| condition | style or voice | right | of them sure | wrong, doubtful | wrong, sure | missing |")
     print("|---|---|---|---|---|---|---|")
     for condition in args.conditions:

@@ -56,7 +56,6 @@ PLACES = frozenset(
      "cold", "inner", "outer", "first", "second", "third", "fourth", "near", "far", "big", "small", "run", "start")
 )  # fmt: skip
 HOW = ("hot", "cold", "run", "start", "big", "small", "near", "far")  # these say how something is, too
-ENDS = ("side", "corner", "finish", "beginning")
 MOST_PLACES = 3
 STILL = 3  # breaths for which "the left one" is still one of what was spoken of
 ONE_OF = ("one", "ones", "side", "hand", "fella", "fellow", "lad", "guy", "pair", "two")
@@ -210,7 +209,7 @@ def _only_says_how_far(narration: Narration, at: int, end: int) -> bool:
     """Whether a single word names no part but an end of one ("start to end", "side to side")."""
     word = narration.words[at]
     bare = end - at == 1 and not narration.tokens[at].stop
-    far = word in PLACES or word in ENDS or word in narration.grammar.extents
+    far = word in PLACES or word in narration.grammar.ends_of_things or word in narration.grammar.extents
     return bare and far and narration.words[end : end + 1] == ("to",)
 
 

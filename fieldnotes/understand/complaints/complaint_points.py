@@ -8,7 +8,6 @@ from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.nouns import Mention
 
-TELLERS = ("from", "according")
 SHORTEST = 4  # words of a complaint that names no trouble we know
 PASSING = frozenset(
     [
@@ -60,7 +59,7 @@ def _told_anew(narration: Narration, clause: Clause, start: int) -> bool:
     """Whether a clause says once more whose words it passes on, behind a trouble that was told ("it bangs, ..., from
     what she's telling me it's mostly the bedding")."""
     anew = any(
-        m.first == clause.first and narration.words[m.first] in TELLERS
+        m.first == clause.first and narration.words[m.first] in narration.grammar.tellers
         for m in narration.marked("customer", clause.first, clause.first + 1)
     )
     return (

@@ -17,7 +17,6 @@ DEFAULT_SHAPE = re.compile(r"[A-Z]{1,2}-?\d{1,3}[A-Z]?")
 ANNOUNCED = ("part number", "model", "serial")  # what is spelled behind these is no code
 LETTERS_FIRST = re.compile(r"[b-z]{1,2}(\d{1,3}[a-z]?)?")  # how a code's first word looks; "a" is an article
 LONE = re.compile(r"[b-gj-z]")  # a code of one letter; "a" and "I" are words, "h" says that a zone is hot
-EXCEPTING = frozenset(("one", "only", "except", "but", "bar", "just"))
 REACH = 7  # words of a code at most ("the letter E and after that a four")
 COUNTS = (
     "times",
@@ -84,7 +83,7 @@ def _takes_back(narration: Narration, breath: int, measures: Measures) -> bool:
 def _is_the_exception(narration: Narration, breath: int) -> bool:
     """Whether a breath opens with what "no codes" left out ("One stored though, F12", "Only an old F8")."""
     first, last = narration.breaths[breath]
-    return not EXCEPTING.isdisjoint(narration.words[first : min(first + 2, last)])
+    return not narration.grammar.excepting.isdisjoint(narration.words[first : min(first + 2, last)])
 
 
 def _flashed(

@@ -22,7 +22,6 @@ from fieldnotes.understand.words.things import heads_of, things_in
 TEST_RUN = "test run"  # a trial that was not named
 SHORTLY = 6  # breaths within which "the same again" means the trial told last
 UNTIL = ("till", "until")
-ANEW = ("same", "another", "second", "third")
 SMALL = ("and", "but", "then", "so", "now", "the", "a", "well", "okay", "right")
 AT_HEAD = 4  # words
 OPEN = 3  # breaths for which a run waits for its end
@@ -227,7 +226,7 @@ def trials_in(
 def _sets_against(narration: Narration, clause: Clause) -> bool:
     """Whether a clause opens with what is run to compare ("same duvet with a towel", "and another empty")."""
     opening = (word for word in narration.words[clause.first : clause.first + AT_HEAD] if word not in SMALL)
-    return next(opening, "") in ANEW
+    return next(opening, "") in narration.grammar.set_against
 
 
 def _names_part(narration: Narration, clause: Clause) -> bool:

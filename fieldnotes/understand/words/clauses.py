@@ -31,7 +31,6 @@ STANCES: tuple[Stance, ...] = (
 
 MOST_ADJECTIVES = 2  # words between "a" and the part's name
 TOLD = ("customer", "history")  # stances of what others told
-NOT_YET = ("before", "until", "till", "unless")
 RELATIVES = ("which", "when", "where", "how", "what", "who")
 
 
@@ -181,7 +180,9 @@ def _with_stances(
 
 def is_yet_to_be_said(narration: Narration, start: int) -> bool:
     """Whether the clause that starts at a word only says what somebody may yet say ("before she tells me off")."""
-    return narration.words[start] in NOT_YET and bool(narration.marked("customer", start, start + 2))
+    return narration.words[start] in narration.grammar.not_yet and bool(
+        narration.marked("customer", start, start + 2)
+    )
 
 
 def _only_names_the_teller(narration: Narration, clause: Clause) -> bool:

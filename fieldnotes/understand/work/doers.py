@@ -40,7 +40,6 @@ LOOKING = ("test", "see", "check", "prove", "look", "find")
 SOMETHING = ("that", "which", "who", "this", "it", "there")
 RESULTS = ("now", "there", "done", "'s", "is", "are", "'re", "gone", "went", "good")
 DATING = ("in", "the", "last", "since", "this", "around", "before")
-OFTEN = ("now", "every", "occasionally", "regularly", "once")
 LAST_TIME = ("when", "back", "last", "before", "on", "in")  # "... when I was here last"
 
 
@@ -109,7 +108,7 @@ def _is_for_often(narration: Narration, clause: Clause) -> bool:
     hose"), not what was done."""
     _, end = narration.breaths[clause.breath]
     return any(
-        m.value == "when" and narration.words[m.first] in OFTEN
+        m.value == "when" and narration.words[m.first] in narration.grammar.often
         for m in narration.marked("complaint", clause.first, end)
     )
 

@@ -15,6 +15,7 @@ from fieldnotes.tidy.lexicon import Lexicon
 from fieldnotes.tidy.numbers import NumberReader
 from fieldnotes.tidy.text import SENTENCE_ENDS, Token
 from fieldnotes.tidy.wholes import CLOSE
+from fieldnotes.vocabulary.measures import NumberWords
 
 _TWO_POINTS = re.compile(r"\W*(\d{1,2})\.([1-9]\d)\.(\d{1,2})\W*")
 
@@ -55,23 +56,45 @@ def _figures(tokens: Sequence[Token]) -> list[Token]:
 
 
 def _decimals(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token]:
-    """ "Point nine, four inches of water" without the comma: a bare decimal, then one digit that has its unit."""
+    """ "Point nine, four inches of water" and "not point, not four megohms" without the comma and with their noughts: a
+    decimal said digit by digit before its unit."""
     mended = list(tokens)
     words = lexicon.numbers
-    for n in range(1, len(tokens) - 2):
-        point, tenth, digit = tokens[n - 1 : n + 2]
+    zero = next((word for word, value in words.digits.items() if value == 0), None)
+    for n, point in enumerate(tokens):
+        if point.text not in words.point or (n and tokens[n - 1].text in words.not_a_decimal_after):
+            continue
+        last = n + 1
+        while last < len(tokens) and _is_digit(tokens[last], words) and tokens[last].breath == point.breath:
+            last += 1
+        stops = [token.stop for token in tokens[n : last - 1] if token.stop]
+        leads_on = n > 0 and _leads_to_point(tokens[n - 1], words)
         if (
-            point.text in words.point
-            and not point.stop
-            and tenth.stop == ","
-            and not digit.stop
-            and tenth.breath == digit.breath
-            and {tenth.text, digit.text} <= words.digits.keys()
-            and (n < 2 or tokens[n - 2].text not in words.not_a_decimal_after)
-            and lexicon.units.at([t.text for t in tokens[n + 2 : n + 6]], 0)
+            last - n not in (2, 3)
+            or tokens[last - 1].text not in words.digits
+            or tokens[last - 1].stop
+            or stops not in ([], [","])
+            or (point.stop and not leads_on)
+            or not lexicon.units.at([t.text for t in tokens[last : last + 4]], 0)
         ):
-            mended[n] = replace(tenth, stop="", guessed=True)
+            continue
+        for m in range(n, last - 1):
+            if tokens[m].stop:
+                mended[m] = replace(mended[m], stop="", guessed=True)
+        for m in range(n + 1, last):
+            if zero and tokens[m].text in words.zero_before_point:
+                mended[m] = replace(mended[m], text=zero, guessed=True)
     return mended
+
+
+def _leads_to_point(token: Token, words: NumberWords) -> bool:
+    """Whether "point" behind a token is one of a number, whatever stop is behind it: "nought point", "reads point"."""
+    noughts = words.zero_before_point | words.zero_in_a_row | words.leads_to_number
+    return not token.stop and (token.text in noughts or words.digits.get(token.text) == 0)
+
+
+def _is_digit(token: Token, words: NumberWords) -> bool:
+    return token.text in words.digits or token.text in words.zero_before_point
 
 
 def _without_false_stops(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token]:

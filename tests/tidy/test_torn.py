@@ -14,6 +14,11 @@ TORN = [
     ("a comma in the decimals", "it's point nine, four inches of water", ["0.94 inH2O"]),
     ("two numbers", "it's point nine, fourteen inches of water", ["0.9 inH2O", "14 inH2O"]),
     ("no unit behind", "point nine, four clips on it", ["0.9", "4 (count)"]),
+    ("noughts written not", "it's reading not point, not four megohms", ["0.04 Mohm"]),
+    ("noughts without commas", "it's reading not point not four megohms", ["0.04 Mohm"]),
+    ("a comma behind the point", "leakage is point, four milliamps", ["0.4 mA"]),
+    ("nought and a comma", "it came to nought point, three ohms", ["0.3 ohm"]),
+    ("not, as said", "that is not the point, not four volts more", ["4 V"]),
     ("a decimal with its unit", "point nine ohms, four inches of water", ["0.9 ohm", "4 inH2O"]),
     ("a noun", "at the power point nine, four inches off", ["9 in", "4 in"]),
 ]

@@ -47,6 +47,8 @@ ROWS: list[Row] = [
     ("flashes", "dishwasher", "Light's blinking a fault code, four flashes and a pause.", {"4"}),
     ("groups of blinks", "dryer", "The board light flashes, three blinks, pause, two blinks.", {"3-2"}),
     ("flashed so often", "water heater", "The control flashed four times, that's its code.", {"4"}),
+    ("letter O for nought", "washing machine", "One fault in the memory, F-O-9.", {"F09"}),
+    ("in the first breath", "washer", "Okay, no, E21 is showing.", {"E21"}),
     ("all but one", "electric range", "No codes showing. | One stored though, F4.", {"F4"}),
     ("only an old one", "washer", "No codes on the display. | Just an old F8 in the history.", {"F8"}),
     ("none, then another thing", "washer", "No codes stored. | One clamp was loose.", {"none"}),

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+import yaml
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from fieldnotes.records import Evidence, Item
@@ -49,6 +51,21 @@ CHAT = (
     "The cat has sat on my toolbag.",
     "My knees aren't what they were.",
 )
+
+NARRATIONS = sorted((Path(__file__).parents[1] / "narrations").glob("[hnpqrtvw]*.yaml"))
+BREATHS = [
+    line["say"] for path in NARRATIONS for line in yaml.safe_load(path.read_text(encoding="utf-8"))["lines"]
+]
+
+
+@st.composite
+def torn_visits(draw: st.DrawFn) -> str:
+    """Breaths of any visits in any order, the first of them perhaps cut off, its words perhaps shuffled."""
+    said = draw(st.lists(st.sampled_from(BREATHS), min_size=1, max_size=4))
+    words = said[0].split()[draw(st.integers(0, 8)) :] or ["Okay."]
+    if draw(st.booleans()):
+        words = draw(st.permutations(words))
+    return " | ".join([" ".join(words), *said[1:]])
 
 
 sentences = st.lists(st.sampled_from(FINDINGS), min_size=1, max_size=8, unique=True)
@@ -138,6 +155,17 @@ def test_understanding_twice_gives_equal_findings(said: list[str], read: Read) -
     spoken = spoken_visit(said)
 
     assert read(spoken) == read(spoken)
+
+
+@settings(law, max_examples=150)
+@example(said="Okay, no, E21 is showing.")
+@example(said="It goes on in place of the foil. | Terminal block's clean, no browning on the lugs.")
+@given(said=torn_visits())
+def test_whatever_is_said_is_read_and_quoted(said: str, read: Read) -> None:
+    """No order of breaths makes understanding fail, and every quote has words of its time."""
+    spoken = transcript(said)
+    for evidence in evidence_in(read(spoken)):
+        assert " ".join(w.text for w in words_of(spoken, evidence)).strip(" ,;:") == evidence.quote
 
 
 def test_order_of_visits_leaves_nothing_behind(vocabulary: Vocabulary) -> None:

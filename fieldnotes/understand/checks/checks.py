@@ -257,10 +257,15 @@ class _Walk:
             return things
         judged = any(link.thing == main and link.clause.breath == self._breath for link in self.links)
         kept = (
-            t if not t.piece or (judged and narration.words[t.last] in narration.grammar.being) else main
+            t if not t.piece or (judged and _is_subject(narration, t)) else main
             for t in things
         )
         return list(dict.fromkeys(kept))
+
+
+def _is_subject(narration: Narration, thing: Thing) -> bool:
+    """Whether "is" or the like stands right behind a name."""
+    return not narration.grammar.being.isdisjoint(narration.words[thing.last : thing.last + 1])
 
 
 def _introduces(narration: Narration, clause: Clause) -> bool:

@@ -29,6 +29,7 @@ GUESSED = [
     ("four as for", "Serial number 1414, P, for 6, 2.", "1414P462"),
     ("you be", "The model numbers you be 5607.", "UB5607"),
     ("nought as not", "Serial number's double four, not six, triple two, kilo.", "4406222K"),
+    ("oh as all", "Serial number two, all seven, double eight one.", "207881"),
     ("serial as cereals", "The model is GH0940 Y, cereals 19, my tango, 66.", "19MT66"),
 ]  # fmt: skip
 

@@ -18,6 +18,17 @@ ROWS: list[tuple[str, str, Fields]] = [
     ("kind, cooker", "Gas cooker, four burners.", {"kind": "gas range"}),
     ("kind, fridge", "Fridge freezer in the kitchen.", {"kind": "refrigerator"}),
     (
+        "serial, corrected two breaths later",
+        "Washer. | Serial as follows. | Tango 228 6101 Lima. | Correction to follow on that. | Last character is"
+        " Kilo, I say again, Tango 228 6101 Kilo.",
+        {"kind": "washer", "serial": "T2286101K"},
+    ),
+    (
+        "serial, said again",
+        "Washer. | Serial Tango 228 6101 Lima. | No noise. | Tango 228 6101 Lima it is.",
+        {"kind": "washer", "serial": "T2286101L"},
+    ),
+    (
         "make and model",
         "Dishwasher. | The make is Ardenvale, model number A D six two zero W.",
         {"kind": "dishwasher", "make": "Ardenvale", "model": "AD620W"},

@@ -19,7 +19,7 @@ SHORTEST_MODEL = 4
 SHORTEST_SERIAL = 6  # digits of a serial number that was said in pairs
 PAIRS_REACH = 12  # words after "serial" in which such a number stands
 NAMED_AFTER = 4  # words between a spelled string and "that's the model"
-NUMBER_WITHIN = 3  # breaths after the model in which the serial number is read
+NUMBER_WITHIN = 3  # breaths behind a string in which it is given anew, or behind the model the serial number read
 START = 3  # characters by which a string is known to be the same one
 DATE_REACH = 4  # breaths after the plate in which a date is that of the purchase
 HEAD = 3  # words that the letters at the head of a string may have become
@@ -139,18 +139,20 @@ def _before(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | N
 
 
 def _given_anew(narration: Narration, spelled: Spelled, taken: set[Spelled]) -> Spelled | None:
-    """The string as it is given again in the next breath, where that opens with a word that takes it back."""
-    breath = narration.breath_of(spelled.first) + 1
-    if breath >= len(narration.breaths):
-        return None
-    first, last = narration.breaths[breath]
-    if narration.trade.given_anew.isdisjoint(narration.words[first : first + 3]):
-        return None
+    """The string as it is given again soon behind it, where a word between the two takes the first one back."""
+    breath = narration.breath_of(spelled.first)
     for other in narration.spelled:
-        alike = other.text[:START] == spelled.text[:START] and len(other.text) >= len(spelled.text) - 1
-        if first <= other.first < last and other not in taken and alike:
-            return other
+        near = 0 < narration.breath_of(other.first) - breath <= NUMBER_WITHIN
+        if near and other.first >= spelled.last and other not in taken and _is_same(spelled, other):
+            first, _ = narration.breaths[breath + 1]
+            between = narration.words[first : other.first + 1]
+            return None if narration.trade.given_anew.isdisjoint(between) else other
     return None
+
+
+def _is_same(spelled: Spelled, other: Spelled) -> bool:
+    """Whether a string can be another one said again, perhaps with other characters behind its start."""
+    return other.text[:START] == spelled.text[:START] and len(other.text) >= len(spelled.text) - 1
 
 
 def _second_number(narration: Narration, taken: set[Spelled]) -> Spelled | None:
@@ -185,7 +187,8 @@ def _unannounced_model(narration: Narration, taken: set[Spelled]) -> Spelled | N
     for spelled in narration.spelled:
         breath = narration.breath_of(spelled.first)
         mixed = bool(re.search(r"[A-Z]", spelled.text)) and bool(re.search(r"\d", spelled.text))
-        if spelled in taken or breath > end or not mixed or len(spelled.text) < SHORTEST_MODEL:
+        known = spelled in taken or any(_is_same(other, spelled) for other in taken)
+        if known or breath > end or not mixed or len(spelled.text) < SHORTEST_MODEL:
             continue
         first, last = narration.breaths[breath]
         if narration.marked("part number", first, last) or narration.marked("code cue", first, last):

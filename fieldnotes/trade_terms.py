@@ -33,10 +33,10 @@ def terms_of(vocabulary: Vocabulary, kind: str | None) -> Terms:
         )
     hotwords = list(dict.fromkeys(needed))[:HOTWORDS_MOST]
     parts = [*(part for pack in its_packs for part in pack.parts), *vocabulary.parts.parts]
+    named = [phrase for part in parts for phrase in (part.name, *part.spoken, *part.short)]
     names = {
         " ".join(form).lower()
-        for part in parts
-        for phrase in (part.name, *part.spoken, *part.short)
+        for phrase in (*named, *vocabulary.trade.listened_for)
         for form in wordings(phrase)
     }
     return Terms(

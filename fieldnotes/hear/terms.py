@@ -31,7 +31,8 @@ class Near:
 @dataclass(frozen=True)
 class Terms:
     """`hotwords`: terms that the recogniser is told before it hears, comma-separated, most needed first;
-    `names`: all names of things, lower case, against which it may look again at what it was not sure of;
+    `names`: names of things and what is found of them, lower case, against which it may look again at what it was not
+    sure of;
     `spelling`: with it model and serial numbers are heard twice."""
 
     hotwords: str = ""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fieldnotes.vocabulary.grammar import Words
 from fieldnotes.vocabulary.measures import UnitName
-from fieldnotes.vocabulary.packs import Entry
+from fieldnotes.vocabulary.packs import Entry, Phrases
 
 
 class TradeWords(Entry):
-    """Word sets; the comments in the file say what each is for."""
+    """Words and phrases; the comments in the file say what each is for."""
 
     gases: Words
     bystanders: Words
@@ -50,3 +50,4 @@ class TradeWords(Entry):
     blocked: Words
     plugged_parts: Words
     vessels: Words
+    listened_for: Phrases

@@ -50,3 +50,5 @@ class TradeWords(Entry):
     blocked: Words
     plugged_parts: Words
     vessels: Words
+    opened: Words
+    pieces_of: dict[str, Words]

@@ -68,14 +68,19 @@ def _together(found: list[Found]) -> tuple[Outcome, Certainty]:
     """Several outcomes of one thing in one breath: what was not tested wins over all but a judgement that it is good,
     then doubt, then the last judgement, then a fault."""
     certainty: Certainty = "likely" if any(f.certainty == "likely" for f in found) else "certain"
-    outcomes = [f.outcome for f in found]
     judged = [f for f in found if f.outcome != "not tested"]
-    if "not tested" in outcomes and not any(f.firm and f.outcome == "good" for f in judged):
+    left = [f for f in found if f.outcome == "not tested"]
+    if judged and left and not any(f.firm for f in left):
+        left = []  # "it's worn a little, I'm leaving it"
+        found = judged
+    if left and not any(f.firm and f.outcome == "good" for f in judged):
         return (
             "not tested",
             "certain",
         )  # the rest is the reason, or how it looks: "seized, so I left it alone"
-    if "unclear" in outcomes:
+    if found[-1].firm and found[-1].outcome == "good":
+        return "good", certainty  # "neither here nor there, it's as it should be"
+    if any(f.outcome == "unclear" for f in found):
         return "unclear", certainty
     firm = [f for f in judged if f.firm]
     if firm:

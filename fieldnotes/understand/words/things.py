@@ -94,7 +94,11 @@ def _set_so(narration: Narration, thing: Thing) -> bool:
 
 def speaks_of_bystanders(narration: Narration, first: int, last: int) -> bool:
     """Whether the words before an outcome are about a dog, a child, the weather ...: no finding then."""
-    return bool(narration.marked("bystander", first, last))
+    found = narration.marked("outcome", first, last)
+    return any(
+        not any(m.first <= b.first and b.last <= m.last and m.value != "good" for m in found)
+        for b in narration.marked("bystander", first, last)
+    )  # but "I have no ladder" is, and "dog hair on it"
 
 
 def heads_of(narration: Narration, things: list[Thing]) -> list[Thing]:

@@ -27,6 +27,8 @@ def acts(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> boo
             return False  # "opens the circuit", "held in", "switched off"
         if not before and words[mark.first].endswith("ing"):
             return False  # "running current"
+    if _is_caused(before):
+        return False  # "the dial had it running longer"
     if "with" in before[-COMPANY:] and not any(word in grammar.being for word in before[-COMPANY:]):
         return False
     near = before[-1] if before else ""
@@ -50,6 +52,17 @@ def _goes_on_there(narration: Narration, mark: Mark) -> bool:
         words[mark.first].endswith("ing")
         and words[mark.first - 1] in grammar.being
         and words[mark.last + 1 : mark.last + 2] in (("the",), ("there",), ("my",))
+    )
+
+
+def _is_caused(before: tuple[str, ...]) -> bool:
+    """Whether somebody or something made it do so ("had it running", "kept it spinning")."""
+    return before[-1:] in (("it",), ("them",)) and before[-2:-1] in (
+        ("had",),
+        ("have",),
+        ("kept",),
+        ("keep",),
+        ("got",),
     )
 
 

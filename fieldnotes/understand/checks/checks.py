@@ -14,12 +14,15 @@ from fieldnotes.understand.checks.naming import (
     introduces,
     is_way_in,
     names_more,
+    new_one,
     only_names,
     own_topic,
+    renewed_in,
     set_apart,
 )
 from fieldnotes.understand.checks.outcomes import Found, outcomes_in
 from fieldnotes.understand.checks.set_aside import (
+    measures_ohms,
     merely_opens,
     of_a_need,
     of_an_instrument,
@@ -31,7 +34,7 @@ from fieldnotes.understand.checks.set_aside import (
 from fieldnotes.understand.checks.subjects import is_placed
 from fieldnotes.understand.checks.targets import OPEN, Feature, Spoken, best_of, candidates_of, goes_on
 from fieldnotes.understand.words.clauses import Clause
-from fieldnotes.understand.words.narration import Narration
+from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.things import (
     Thing,
     firm_name,
@@ -60,9 +63,8 @@ def checks_in(
     walk = _Walk(narration, gone, running)
     for index, clause in enumerate(clauses):
         states = narration.marked("safety", clause.first, clause.last)
-        walk.enter(
-            clause, measured.get(clause.first), index in claimed or any(m.value in STATES for m in states)
-        )
+        switched = any(m.value in STATES and not walk.tells_of_a_circuit(m) for m in states)
+        walk.enter(clause, measured.get(clause.first), index in claimed or switched)
     return merged(narration, walk.links)
 
 
@@ -78,7 +80,17 @@ class _Walk:
         self._breath = self._sentence = -1
         self._done: set[str] = set()  # what was done in this breath
         self._pair: list[Thing] = []  # the two things named last
+        self._renewed: Thing | None = None  # fitted last
         self._main: Thing | None = None  # the breath's main part, which takes what is said of its pieces
+
+    def tells_of_a_circuit(self, state: Mark) -> bool:
+        """Whether "it's open" is said of what was just measured, not of a tap or a breaker."""
+        spoken, words = self._spoken, self._narration.words
+        of = (spoken.head or spoken.waiting)[:1]
+        bare = words[state.first] in ("it", "she", "he") and words[state.last - 1] == "open"
+        return bare and any(
+            measures_ohms(t) and t.name.split()[-1] not in self._narration.trade.opened for t in of
+        )
 
     def enter(self, clause: Clause, measured: Thing | None, claimed: bool) -> None:
         if clause.breath != self._breath:
@@ -88,6 +100,8 @@ class _Walk:
             self._spoken.next_breath()
         narration, spoken = self._narration, self._spoken
         things = things_in(narration, clause.first, clause.last)
+        self._renewed = renewed_in(narration, clause, things) or self._renewed
+        things = things or new_one(narration, clause, self._renewed)
         if clause.sentence != self._sentence and any(not t.place for t in things):
             spoken.head = []
         self._sentence = clause.sentence
@@ -270,7 +284,10 @@ class _Walk:
         waits."""
         narration = self._narration
         hidden = [
-            m for label in ("work", "safety") for m in narration.marked(label, clause.first, clause.last)
+            m
+            for label in ("work", "safety")
+            for m in narration.marked(label, clause.first, clause.last)
+            if not self.tells_of_a_circuit(m)
         ]
         first, _ = narration.breaths[clause.breath]
         waiting = bool(self._spoken.waiting) or bool(narration.numbers(first, clause.first))

@@ -43,10 +43,10 @@ def merged(narration: Narration, links: list[Link]) -> list[Check]:
 def _check(narration: Narration, name: str, group: list[Link]) -> Check:
     outcome, certainty = _together([link.found for link in group])
     first = min(_begin(narration, link) for link in group)
-    last = max(link.clause.last for link in group)
+    last = max(_end(link) for link in group)
     opening = group[0]
     stretches = [(opening.thing.first, opening.thing.last)] * (opening.thing.last <= opening.clause.first)
-    stretches += [(link.clause.first, link.clause.last) for link in group]
+    stretches += [(link.clause.first, _end(link)) for link in group]
     return Check(
         about=name,
         text=check_sentence(narration, name, outcome, certainty, list(dict.fromkeys(stretches))),
@@ -54,6 +54,11 @@ def _check(narration: Narration, name: str, group: list[Link]) -> Check:
         outcome=outcome,
         certainty=certainty,
     )
+
+
+def _end(link: Link) -> int:
+    """Where the words of a link end; a finding may reach over a comma ("sniffed the joints, not a chirp")."""
+    return max(link.clause.last, link.found.last)
 
 
 def _begin(narration: Narration, link: Link) -> int:

@@ -3,6 +3,8 @@ the way to something else."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fieldnotes.tidy.text import SENTENCE_ENDS
 from fieldnotes.understand.checks.outcomes import Found
 from fieldnotes.understand.checks.subjects import own_subject, placed_subject
@@ -13,6 +15,7 @@ from fieldnotes.understand.words.things import Thing
 ECHO = ("ditto", "likewise", "same")
 AROUND_ECHO = ("again", "story", "thing", "here", "there", "for", "with", "on", "is", "are", "was", "were",
                "does", "do", "it", "goes", "result", "deal")  # fmt: skip
+RENEWED = 6  # breaths for which "the new one" is what was fitted
 ASIDE = (["off"], ["out"], ["up"], ["down"], ["open"], ["back"], ["on"], ["away"])
 
 
@@ -123,3 +126,24 @@ def before_person(narration: Narration, clause: Clause, found: Found) -> int:
     return next(
         (n for n in range(clause.first, found.first) if narration.words[n] in ("i", "we")), found.first
     )
+
+
+def renewed_in(narration: Narration, clause: Clause, things: list[Thing]) -> Thing | None:
+    """What a clause says was replaced, or calls new."""
+    for label in ("work", "result", "new part", "part"):
+        for m in narration.marked(label, clause.first, clause.last):
+            if m.value in ("replaced", "fitted"):
+                return next((t for t in things if not t.condition and not t.place), None)
+    return None
+
+
+def new_one(narration: Narration, clause: Clause, renewed: Thing | None) -> list[Thing]:
+    """What "the new one" that opens a clause is, where something was renewed a few breaths before."""
+    words = narration.words
+    at = clause.first
+    while at < clause.last and (words[at] in narration.grammar.openers or words[at] == "the"):
+        at += 1
+    if renewed is None or words[at : at + 2] != ("new", "one") or at + 2 >= clause.last:
+        return []
+    near = 0 <= narration.breath_of(at) - narration.breath_of(renewed.first) <= RENEWED
+    return [replace(renewed, first=at, last=at + 2, place=False)] if near else []

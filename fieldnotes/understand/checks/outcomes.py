@@ -95,7 +95,9 @@ def _without_names(narration: Narration, mark: Mark) -> tuple[int, int]:
         if named.first > mark.first and mark.rule.holds_part:
             last = min(last, named.first)
         elif named.first <= mark.first and (
-            mark.rule.holds_part or mark.rule.form == "bare" or _has_own_verb(narration, named.last)
+            mark.rule.holds_part
+            or mark.rule.form == "bare"
+            or (mark.rule.name is None and _has_own_verb(narration, named.last))
         ):
             first = named.last  # but "switches over" is no switch
     return (first, last) if first < last else (mark.first, mark.last)

@@ -34,8 +34,11 @@ def only_opened(narration: Narration, found: Found, thing: Thing) -> bool:
     *being, word = narration.words[found.first : found.last]
     if found.outcome != "fault" or word != "open" or len(being) > 1:
         return False
-    electric = not {"ohm", "kohm"}.isdisjoint(thing.measured_in)
-    return thing.name.split()[-1] in narration.trade.opened or not (being or electric)
+    return thing.name.split()[-1] in narration.trade.opened or not (being or measures_ohms(thing))
+
+
+def measures_ohms(thing: Thing) -> bool:
+    return not {"ohm", "kohm"}.isdisjoint(thing.measured_in)
 
 
 def only_pauses(narration: Narration, clause: Clause, found: Found) -> bool:

@@ -47,6 +47,7 @@ ROWS: list[Row] = [
     ("roasting", "refrigerator", "Hand on the compressor, it's roasting.", {"check compressor: fault"}),
     ("fuzzy", "refrigerator", "Condenser coil is fuzzy.", {"check condenser coil: fault"}),
     ("sheet of snow", "refrigerator", "Evaporator coil is one solid sheet of snow.", {"check evaporator coil: fault"}),
+    ("foot up in the air", "dryer", "Front right foot was up in the air.", {"check foot: fault"}),
     ("let go", "front load washer", "Tub seal has let go.", {"check tub seal: fault"}),
     ("healthy", "refrigerator", "That's a healthy wee compressor.", {"check compressor: good"}),
     ("off the list", "dryer", "Thermal fuse has continuity, so scratch that off the list.", {"check thermal fuse: good"}),

@@ -55,6 +55,7 @@ class Grammar(Entry):
     often: Words
     rhetorical: Words
     and_heard_as_in: Words
+    making: Words
     headings: Words
     misheard_headings: dict[str, str]
     misheard_closings: dict[str, str]

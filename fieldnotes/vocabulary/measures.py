@@ -184,6 +184,7 @@ class Retractions(Plain):
     """What takes words back. See the comments in `vocab/retractions.yaml`."""
 
     takes_back: Phrases
+    keeps: frozenset[str]
     interrupts: Phrases
     settles: Phrases
     no: Words

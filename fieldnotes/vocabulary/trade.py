@@ -51,3 +51,5 @@ class TradeWords(Entry):
     plugged_parts: Words
     vessels: Words
     listened_for: Phrases
+    opened: Words
+    pieces_of: dict[str, Words]

@@ -7,19 +7,34 @@ from dataclasses import replace
 from fieldnotes.records import Check
 from fieldnotes.understand.checks.merging import Link, merged
 from fieldnotes.understand.checks.naming import (
+    before_person,
     echoes,
     handled,
     has_a_name,
+    introduces,
     is_way_in,
+    names_more,
+    new_one,
     only_names,
     own_topic,
+    renewed_in,
     set_apart,
 )
 from fieldnotes.understand.checks.outcomes import Found, outcomes_in
+from fieldnotes.understand.checks.set_aside import (
+    measures_ohms,
+    merely_opens,
+    of_a_need,
+    of_an_instrument,
+    only_opened,
+    only_pauses,
+    only_says_how,
+    set_both_ways,
+)
 from fieldnotes.understand.checks.subjects import is_placed
 from fieldnotes.understand.checks.targets import OPEN, Feature, Spoken, best_of, candidates_of, goes_on
 from fieldnotes.understand.words.clauses import Clause
-from fieldnotes.understand.words.narration import Narration
+from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.things import (
     Thing,
     firm_name,
@@ -30,6 +45,7 @@ from fieldnotes.understand.words.things import (
 
 STATES = ("isolated", "restored", "left")  # steps of safety: what they name was switched, not looked at
 PAIRS = ("both", "neither")
+ENDS = frozenset(("end", "ends", "side", "sides", "half", "halves"))
 GUESSES = ("plan", "question", "hypothetical")
 
 
@@ -47,9 +63,8 @@ def checks_in(
     walk = _Walk(narration, gone, running)
     for index, clause in enumerate(clauses):
         states = narration.marked("safety", clause.first, clause.last)
-        walk.enter(
-            clause, measured.get(clause.first), index in claimed or any(m.value in STATES for m in states)
-        )
+        switched = any(m.value in STATES and not walk.tells_of_a_circuit(m) for m in states)
+        walk.enter(clause, measured.get(clause.first), index in claimed or switched)
     return merged(narration, walk.links)
 
 
@@ -65,7 +80,17 @@ class _Walk:
         self._breath = self._sentence = -1
         self._done: set[str] = set()  # what was done in this breath
         self._pair: list[Thing] = []  # the two things named last
+        self._renewed: Thing | None = None  # fitted last
         self._main: Thing | None = None  # the breath's main part, which takes what is said of its pieces
+
+    def tells_of_a_circuit(self, state: Mark) -> bool:
+        """Whether "it's open" is said of what was just measured, not of a tap or a breaker."""
+        spoken, words = self._spoken, self._narration.words
+        of = (spoken.head or spoken.waiting)[:1]
+        bare = words[state.first] in ("it", "she", "he") and words[state.last - 1] == "open"
+        return bare and any(
+            measures_ohms(t) and t.name.split()[-1] not in self._narration.trade.opened for t in of
+        )
 
     def enter(self, clause: Clause, measured: Thing | None, claimed: bool) -> None:
         if clause.breath != self._breath:
@@ -75,14 +100,20 @@ class _Walk:
             self._spoken.next_breath()
         narration, spoken = self._narration, self._spoken
         things = things_in(narration, clause.first, clause.last)
+        self._renewed = renewed_in(narration, clause, things) or self._renewed
+        things = things or new_one(narration, clause, self._renewed)
         if clause.sentence != self._sentence and any(not t.place for t in things):
             spoken.head = []
         self._sentence = clause.sentence
+        if measured and any(
+            m.first <= measured.first < m.last for m in narration.marks.get("instrument", ())
+        ):
+            measured = None  # "clamp meter when it tries, nineteen amps"
         for thing in [*things, *([measured] if measured else [])]:
-            if not thing.place and not thing.piece:
+            if not thing.place and (not thing.piece or thing is measured):
                 self._pair = [*(t for t in self._pair if t.first != thing.first), thing][-2:]
         self._pair = [t for t in self._pair if clause.breath - narration.breath_of(t.first) <= 2]
-        if claimed or _introduces(narration, clause):
+        if claimed or introduces(narration, clause):
             spoken.last = []
             return
         links: list[Link] = []
@@ -111,13 +142,7 @@ class _Walk:
             told = self._told_of(clause, found)
             if "trial" in told and found.outcome == "fault":
                 continue  # how a trial failed, or what was mended
-            if found.outcome in OPEN and not any(t.first >= found.last for t in things):
-                targets = [] if "trial" in told else self._left_alone(clause, found, things)
-            else:
-                targets = best_of(candidates_of(narration, clause, found, things, floor, spoken, told))
-            targets = self._both(clause, found, things) or self._without_pieces(targets)
-            if found.outcome == "not tested":
-                targets = [t for t in targets if not is_way_in(narration, t)]
+            targets = self._targets(clause, found, things, floor, told)
             links += [Link(thing, found, clause) for thing in targets]
             if found.outcome == "unclear" and not targets:
                 spoken.open = found
@@ -146,6 +171,20 @@ class _Walk:
                 spoken.listing = True
         return links
 
+    def _targets(
+        self, clause: Clause, found: Found, things: list[Thing], floor: int, told: frozenset[Feature]
+    ) -> list[Thing]:
+        """The things that an outcome belongs to; `floor` is where the outcome before it ends."""
+        narration, spoken = self._narration, self._spoken
+        if found.outcome in OPEN and not any(t.first >= found.last for t in things):
+            targets = [] if "trial" in told else self._left_alone(clause, found, things)
+        else:
+            targets = best_of(candidates_of(narration, clause, found, things, floor, spoken, told))
+        targets = self._both(clause, found, things) or self._without_pieces(targets)
+        if found.outcome == "not tested" or narration.words[found.last - 1] == "away":
+            targets = [t for t in targets if not is_way_in(narration, t)]
+        return [t for t in targets if not only_opened(narration, found, t)]
+
     def _echoed(self, clause: Clause, things: list[Thing]) -> list[Link]:
         """What was found last, of other things as well ("The belt is good and so is the motor")."""
         narration, spoken = self._narration, self._spoken
@@ -164,8 +203,11 @@ class _Walk:
         narration = self._narration
         grammar, words = narration.grammar, narration.words
         said = [n for n in range(clause.first, found.last) if words[n] in PAIRS]
-        if found.outcome in OPEN or things or not said:
+        beside = [t for t in things if not found.first <= t.first < found.last]  # not "neither goes to earth"
+        if found.outcome in OPEN or beside or not said:
             return []
+        if words[said[0] + 1] not in grammar.being and words[said[0] + 1] in narration.nouns | ENDS:
+            return []  # "neither end of it", "both clips"
         if (
             len(self._spoken.waiting) == 1
             and self._pair[-2:-1] != self._spoken.waiting[:1]
@@ -186,6 +228,10 @@ class _Walk:
         here = narration.marked("work", clause.first, found.first)
         relative = narration.words[clause.first] == "which"  # "..., which I found loose"
         got_out = found.outcome == "fault" and not here and (self._done == {"removed"} or relative)
+        if found.outcome == "good" and self._done == {"adjusted"} and set_both_ways(narration, clause):
+            return frozenset(
+                told
+            )  # "wound it down and it clicked off, wound it up and ..." tries a thermostat
         if (self._done or here) and not got_out:  # "I pulled the wheel out and it's stripped"
             told.add("done")
         return frozenset(told)
@@ -202,8 +248,8 @@ class _Walk:
             return [*spoken.waiting, *before] if spoken.listing else before
         here = spoken.last if spoken.last_breath == clause.breath else []
         inside = heads_of(narration, [t for t in things if found.first <= t.first])
-        settled = here if inside or _names_more(narration, clause, found) else []
-        own = firm_name(narration, clause.first, _before_person(narration, clause, found))
+        settled = here if inside or names_more(narration, clause, found) else []
+        own = firm_name(narration, clause.first, before_person(narration, clause, found))
         return (
             ([own] if own else [])
             or [t for t in spoken.head if t not in settled]
@@ -228,7 +274,8 @@ class _Walk:
             spoken.open = None
         for found in self._outcomes(clause):
             if found.outcome in OPEN:
-                targets = things or spoken.planned or spoken.waiting or spoken.carried
+                here = spoken.last if spoken.last_breath == clause.breath else []
+                targets = things or spoken.planned or spoken.waiting or spoken.carried or here
                 links += [Link(thing, found, clause) for thing in heads_of(narration, targets)]
         return links
 
@@ -237,16 +284,21 @@ class _Walk:
         waits."""
         narration = self._narration
         hidden = [
-            m for label in ("work", "safety") for m in narration.marked(label, clause.first, clause.last)
+            m
+            for label in ("work", "safety")
+            for m in narration.marked(label, clause.first, clause.last)
+            if not self.tells_of_a_circuit(m)
         ]
         first, _ = narration.breaths[clause.breath]
         waiting = bool(self._spoken.waiting) or bool(narration.numbers(first, clause.first))
         return [
             f
             for f in outcomes_in(narration, clause, self._gone, hidden)
-            if (waiting or not _mere_opener(narration, clause, f))
-            and not _only_how(narration, clause, f)
-            and not _of_instrument(narration, f)
+            if (waiting or not merely_opens(narration, clause, f))
+            and not only_pauses(narration, clause, f)
+            and not of_a_need(narration, clause, f)
+            and not only_says_how(narration, clause, f)
+            and not of_an_instrument(narration, f)
         ]
 
     def _without_pieces(self, things: list[Thing]) -> list[Thing]:
@@ -256,68 +308,13 @@ class _Walk:
         if main is None or main.piece or is_way_in(narration, main):
             return things
         judged = any(link.thing == main and link.clause.breath == self._breath for link in self.links)
-        kept = (
-            t if not t.piece or (judged and _is_subject(narration, t)) else main
-            for t in things
-        )
+        kept = (main if self._belongs_to_main(t, judged) else t for t in things)
         return list(dict.fromkeys(kept))
 
-
-def _is_subject(narration: Narration, thing: Thing) -> bool:
-    """Whether "is" or the like stands right behind a name."""
-    return not narration.grammar.being.isdisjoint(narration.words[thing.last : thing.last + 1])
-
-
-def _introduces(narration: Narration, clause: Clause) -> bool:
-    """Whether the breath says what kind of appliance it is: "an upright freezer, frost free" finds nothing."""
-    first, last = narration.breaths[clause.breath]
-    return narration.kind_at is not None and first <= narration.kind_at.first < last
-
-
-def _mere_opener(narration: Narration, clause: Clause, found: Found) -> bool:
-    """Whether "okay" or "right" only opens the breath."""
-    behind = narration.words[found.last : found.last + 1]
-    if narration.words[found.first] == "right" and not narration.grammar.being.isdisjoint(behind):
-        return True  # "left is weak, right is fine"
-    alone = found.first == clause.first and found.last == clause.last
-    return alone and narration.words[found.first] in narration.grammar.openers
-
-
-def _of_instrument(narration: Narration, found: Found) -> bool:
-    """Whether outcome words only tell what an instrument does ("the manometer drops to point one")."""
-    first = narration.sentence_begins(found.first)
-    return not found.firm and any(
-        m.last == found.first for m in narration.marked("instrument", first, found.first)
-    )
-
-
-def _only_how(narration: Narration, clause: Clause, found: Found) -> bool:
-    """Whether an outcome word only says how something was done ("plugged back in firmly", "until it clicks")."""
-    if found.outcome in OPEN:
-        return False
-    if narration.words[clause.first] in ("until", "till", "while", "whilst"):
-        return True
-    before = narration.words[clause.first : found.first]
-    if (
-        found.last - found.first == 1
-        and "i" in before
-        and not things_in(narration, clause.first, found.first)
-    ):
-        return True  # "I held it", "I clicked ..."
-    done = [m for m in narration.marked("work", clause.first, clause.last) if m.last <= found.first]
-    between = narration.words[done[-1].last : found.first] if done else ()
-    return bool(done) and not any(w in narration.grammar.being for w in between)
-
-
-def _names_more(narration: Narration, clause: Clause, found: Found) -> bool:
-    """Whether something that the vocabulary lacks is named behind an outcome ("didn't get into the | control box")."""
-    end = narration.words[found.last - 1]
-    leads_on = end in ("a", "an", "the") or end in narration.grammar.prepositions
-    return leads_on and found.last < clause.last and not narration.tokens[found.last - 1].stop
-
-
-def _before_person(narration: Narration, clause: Clause, found: Found) -> int:
-    """Where "I" stands between a name and its outcome ("control card I have not opened"), else the outcome."""
-    return next(
-        (n for n in range(clause.first, found.first) if narration.words[n] in ("i", "we")), found.first
-    )
+    def _belongs_to_main(self, thing: Thing, judged: bool) -> bool:
+        """Whether what is said of a thing is said of the breath's main part; `judged`: that has its outcome."""
+        words, main = self._narration.words, self._main
+        if main and thing.name in self._narration.trade.pieces_of.get(main.name, ()):
+            return True  # "anti-tip bracket, ... the foot isn't hooked in"
+        own = judged and not self._narration.grammar.being.isdisjoint(words[thing.last : thing.last + 1])
+        return thing.piece and not (own and words[thing.first - 1] not in ("its", "their"))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from fieldnotes.understand.checks.acting import SELF, acts, behind_a_part, has_object
 from fieldnotes.understand.checks.presence import before_a_preposition, ends_there, is_there
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
@@ -29,9 +30,7 @@ OF_PEOPLE = (
     "pleased",
 )  # ... but not these
 SENSED = ("see", "saw", "hear", "heard", "feel", "felt")
-SELF = ("i", "we")
 LONGEST_OBJECT = 4  # words behind a deed
-COMPANY = 4  # words behind "with" that only say what was on at the time ("with the motor running")
 SUPPOSED = (
     "when",
     "whenever",
@@ -59,6 +58,7 @@ WANTED = (
     "could",
     "would",
 )
+ALSO_DEEDS = ("dry", "clean", "clear", "free", "level", "open", "cool")
 AHEAD = ("will", "'ll", "would", "could", "might", "should", "must", "may")
 ATTRIBUTE = ("noted", "found", "seen", "noticed", "spotted", "observed")
 
@@ -78,11 +78,12 @@ def judges(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> b
     if _cleared_away(narration, clause, mark) or _tells_how_it_was_left(narration, clause, mark):
         return False
     if strength == "noun":
-        return negated or is_there(narration, clause, mark)
+        forbidden = before[-1:] == ("don't",) and len(before) == 1  # "don't lean on it"
+        return (negated and not forbidden) or is_there(narration, clause, mark)
     if strength == "state":
         return not _is_deed(narration, clause, mark) and not _names_a_sort(narration, clause, mark)
     if strength == "verb":
-        return _acts(narration, clause, mark, negated)
+        return acts(narration, clause, mark, negated)
     if strength == "supply" and _made_safe(narration, clause):
         return False
     if strength == "word" and mark.value == "good" and _came_of_work(narration, clause, mark):
@@ -145,6 +146,8 @@ def _plain_word_judges(narration: Narration, clause: Clause, mark: Mark, negated
         return narration.words[mark.first - 1] != "the" and not _names_a_sort(narration, clause, mark)
     if _describes_what_follows(narration, clause, mark):
         return False
+    if narration.words[mark.first - 1 : mark.first] == ("to",) and narration.words[mark.first] in ALSO_DEEDS:
+        return False  # "the door's open to dry"
     if mark.first == clause.first:  # "front felt, intact all the way round"
         return mark.rule.strength == "word" and mark.first > narration.breaths[clause.breath][0]
     if narration.words[mark.first - 1] in narration.grammar.seemings:
@@ -154,7 +157,7 @@ def _plain_word_judges(narration: Narration, clause: Clause, mark: Mark, negated
     ):
         return True  # "bake element twenty one ohms good"
     leaning = mark.value == "fault" and before_a_preposition(narration, clause, mark)
-    return _behind_a_part(narration, clause, mark) and not leaning
+    return behind_a_part(narration, clause, mark) and not leaning
 
 
 def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -162,6 +165,12 @@ def _describes_what_follows(narration: Narration, clause: Clause, mark: Mark) ->
     if ends_there(narration, clause, mark):
         return False
     after, grammar = narration.words[mark.last], narration.grammar
+    if (
+        after.endswith("ing")
+        and after not in narration.nouns
+        and narration.words[mark.first - 1] in grammar.being
+    ):
+        return False  # "it's quiet doing it"
     if narration.words[mark.first] in grammar.place_words and after in grammar.prepositions:
         return True
     return (
@@ -183,7 +192,7 @@ def _is_deed(narration: Narration, clause: Clause, mark: Mark) -> bool:
         return False
     if words[mark.first - 1] in grammar.being and words[mark.first - 1] != "'s":
         return False  # "the belt is worn the roller's fine"
-    return _has_object(narration, mark)
+    return has_object(narration, mark)
 
 
 def _names_a_sort(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -199,46 +208,6 @@ def _names_a_sort(narration: Narration, clause: Clause, mark: Mark) -> bool:
         word in ATTRIBUTE for word in words[mark.last : clause.last]
     )
     return mark.first != narration.breaths[clause.breath][0] and not shown
-
-
-def _acts(narration: Narration, clause: Clause, mark: Mark, negated: bool) -> bool:
-    """Whether a verb tells what the thing before it does: no object behind it, nobody before it, not bare."""
-    words, grammar = narration.words, narration.grammar
-    before = words[clause.first : mark.first]
-    if any(word in SELF for word in before):
-        return False  # "I couldn't open it", "I hold the switch"
-    denied = negated or words[mark.first] in grammar.negators
-    if mark.value == "good" and not ends_there(narration, clause, mark):
-        if _has_object(narration, mark) or words[mark.last] in grammar.particles:
-            return False  # "opens the circuit", "held in", "switched off"
-        if not before and words[mark.first].endswith("ing"):
-            return False  # "running current"
-    if "with" in before[-COMPANY:] and not any(word in grammar.being for word in before[-COMPANY:]):
-        return False
-    near = before[-1] if before else ""
-    if near in ("don't", "never") and (len(before) == 1 or before[-2] in grammar.joiners):
-        return False  # "and don't jam it"
-    if denied:
-        return True
-    return (
-        not near
-        or near in grammar.being
-        or near in grammar.pronouns
-        or near in grammar.acting_after
-        or _behind_a_part(narration, clause, mark)
-    )
-
-
-def _has_object(narration: Narration, mark: Mark) -> bool:
-    """Whether "the", "a", "it" and the like follow; "the whole way" is no object, and "it's" is a new clause."""
-    after, grammar = narration.words[mark.last : mark.last + 2], narration.grammar
-    return (
-        len(after) > 1
-        and not narration.tokens[mark.last - 1].stop
-        and after[0] in grammar.object_words
-        and after[1] not in grammar.extents
-        and after[1] not in grammar.verbs
-    )
 
 
 def _cleared_away(narration: Narration, clause: Clause, mark: Mark) -> bool:
@@ -277,7 +246,3 @@ def _before_a_part(narration: Narration, mark: Mark) -> bool:
     if narration.tokens[mark.last - 1].stop:
         return False
     return any(m.first == mark.last for m in narration.named(mark.last, mark.last + 6))
-
-
-def _behind_a_part(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    return any(m.last == mark.first for m in narration.named(clause.first, mark.first))

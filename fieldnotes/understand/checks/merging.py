@@ -43,10 +43,10 @@ def merged(narration: Narration, links: list[Link]) -> list[Check]:
 def _check(narration: Narration, name: str, group: list[Link]) -> Check:
     outcome, certainty = _together([link.found for link in group])
     first = min(_begin(narration, link) for link in group)
-    last = max(link.clause.last for link in group)
+    last = max(_end(link) for link in group)
     opening = group[0]
     stretches = [(opening.thing.first, opening.thing.last)] * (opening.thing.last <= opening.clause.first)
-    stretches += [(link.clause.first, link.clause.last) for link in group]
+    stretches += [(link.clause.first, _end(link)) for link in group]
     return Check(
         about=name,
         text=check_sentence(narration, name, outcome, certainty, list(dict.fromkeys(stretches))),
@@ -54,6 +54,11 @@ def _check(narration: Narration, name: str, group: list[Link]) -> Check:
         outcome=outcome,
         certainty=certainty,
     )
+
+
+def _end(link: Link) -> int:
+    """Where the words of a link end; a finding may reach over a comma ("sniffed the joints, not a chirp")."""
+    return max(link.clause.last, link.found.last)
 
 
 def _begin(narration: Narration, link: Link) -> int:
@@ -68,14 +73,19 @@ def _together(found: list[Found]) -> tuple[Outcome, Certainty]:
     """Several outcomes of one thing in one breath: what was not tested wins over all but a judgement that it is good,
     then doubt, then the last judgement, then a fault."""
     certainty: Certainty = "likely" if any(f.certainty == "likely" for f in found) else "certain"
-    outcomes = [f.outcome for f in found]
     judged = [f for f in found if f.outcome != "not tested"]
-    if "not tested" in outcomes and not any(f.firm and f.outcome == "good" for f in judged):
+    left = [f for f in found if f.outcome == "not tested"]
+    if judged and left and not any(f.firm for f in left):
+        left = []  # "it's worn a little, I'm leaving it"
+        found = judged
+    if left and not any(f.firm and f.outcome == "good" for f in judged):
         return (
             "not tested",
             "certain",
         )  # the rest is the reason, or how it looks: "seized, so I left it alone"
-    if "unclear" in outcomes:
+    if found[-1].firm and found[-1].outcome == "good":
+        return "good", certainty  # "neither here nor there, it's as it should be"
+    if any(f.outcome == "unclear" for f in found):
         return "unclear", certainty
     firm = [f for f in judged if f.firm]
     if firm:

@@ -14,6 +14,7 @@ NEGATION_REACH = 6  # words between a negation and what it turns ("don't really 
 TURNED: dict[Outcome, Outcome] = {"good": "fault", "fault": "good"}
 AS_BEFORE = "as before"  # a value of outcome rules: "the other one's the same"
 LOOK_BACK = 30  # words before "the same" in which what it repeats was said
+HAVING = ("has", "have", "'ve", "had")
 AFTERTHOUGHT = 3  # words after a doubt at the end of a breath
 
 
@@ -41,7 +42,8 @@ def outcomes_in(
         if m.value in (*get_args(Outcome), AS_BEFORE)
         and gone.isdisjoint(range(m.first, m.last))
         and (m.rule.strength == "noun" or not _inside_a_name(narration, m))
-        and (m.value not in TURNED or not any(_overlap(m, other) for other in hidden))
+        and (m.value not in TURNED or not any(_owns(narration, other, m) for other in hidden))
+        and not _is_the_subject(narration, clause, m)
     ]
     hedged = bool(narration.marked("hedge", clause.first, clause.last)) or _hedged_after(narration, clause)
     found: list[Found] = []
@@ -94,18 +96,50 @@ def _without_names(narration: Narration, mark: Mark) -> tuple[int, int]:
             last = min(last, named.first)
         elif named.first <= mark.first and (
             mark.rule.holds_part
-            or not narration.grammar.being.isdisjoint(narration.words[named.last : named.last + 1])
+            or mark.rule.form == "bare"
+            or (mark.rule.name is None and _has_own_verb(narration, named.last))
         ):
             first = named.last  # but "switches over" is no switch
     return (first, last) if first < last else (mark.first, mark.last)
 
 
-def _overlap(mark: Mark, other: Mark) -> bool:
+def _has_own_verb(narration: Narration, last: int) -> bool:
+    """Whether the name that ends there is the subject of what follows ("hinges | haven't dropped", "flap | swings")."""
+    after, grammar = narration.words[last : last + 1], narration.grammar
+    return any(
+        word in grammar.being
+        or word in grammar.negators
+        or word in HAVING
+        or (word.endswith("s") and len(word) > 3)
+        for word in after
+    )
+
+
+def _owns(narration: Narration, other: Mark, mark: Mark) -> bool:
+    """Whether words of doing or of safety have an outcome's words for their own. "Is snug" is no deed, and of a fault
+    that is denied no test is told ("no leakage", "no dried suds")."""
+    words, grammar = narration.words, narration.grammar
+    if other.rule.form == "bare" and words[other.first - 1] in grammar.being:
+        return False
+    if mark.rule.strength == "noun" and other.rule.label == "safety":
+        return not any(word in grammar.negators for word in words[max(0, mark.first - 2) : mark.first])
     return (
         mark.first < other.last
         and other.first < mark.last
         and mark.last - mark.first <= other.last - other.first
     )
+
+
+def _is_the_subject(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether a fault's noun is the part of which the clause tells something ("holes in it are clear")."""
+    if mark.rule.strength != "noun" or mark.first != clause.first:
+        return False
+    part = any(
+        m.first == mark.first and not m.name.condition for m in narration.named(mark.first, mark.first + 1)
+    )
+    said = narration.words[mark.last : clause.last]
+    judged = any(m.first >= mark.last for m in narration.marked("outcome", mark.last, clause.last))
+    return part and judged and not narration.grammar.being.isdisjoint(said)
 
 
 def _inside_a_name(narration: Narration, mark: Mark) -> bool:

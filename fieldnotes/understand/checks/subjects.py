@@ -112,7 +112,8 @@ def placed_subject(narration: Narration, first: int, last: int, focus: Thing | N
     ):
         at += 1
     end = at
-    while end < min(last, at + MOST_PLACES) and words[end] in PLACES:
+    other = words[at : at + 1] == ("other",) and words[at + 1 : at + 2] in (("one",), ("ones",), ("side",))
+    while end < min(last, at + MOST_PLACES) and (words[end] in PLACES or (other and end == at)):
         end += 1
         if narration.tokens[end - 1].stop:
             break

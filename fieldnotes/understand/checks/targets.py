@@ -140,6 +140,7 @@ def candidates_of(
     after = [t for t in things if t.first >= found.last and not t.condition]
     after = after or [t for t in things if t.first >= found.last]
     before = [t for t in before if not t.place] or before  # "in the drum the paddle is loose"
+    before = [t for t in before if not _where_one_is(narration, t)]
     if before:
         subjects = [*spoken.waiting, *before] if spoken.listing else before
         yield _candidate(subjects, "subject", *_place(before))
@@ -175,6 +176,15 @@ def candidates_of(
 
 def _candidate(things: Iterable[Thing], *features: Feature) -> Candidate:
     return Candidate(tuple(things), frozenset(features))
+
+
+def _where_one_is(narration: Narration, thing: Thing) -> bool:
+    """Whether a thing only says where another one is ("the second one on the lowest rack has burned")."""
+    words, grammar = narration.words, narration.grammar
+    at = thing.first - 1
+    while at > 0 and thing.first - at <= 3 and words[at] not in grammar.prepositions:
+        at -= 1
+    return thing.place and words[at] in grammar.prepositions - {"of"} and words[at - 1] in ("one", "ones")
 
 
 def _place(things: list[Thing]) -> set[Feature]:
@@ -235,4 +245,5 @@ def goes_on(narration: Narration, clause: Clause) -> bool:
         opening[0] in ("and", "but", "yes", "yeah", "so")
         or opening[0] in narration.grammar.pronouns
         or opening[0] in narration.grammar.being
+        or opening[0] in ("nothing", "neither", "none")
     )

@@ -53,7 +53,9 @@ def _cues(narration: Narration, cues: Retractions) -> list[tuple[int, int]]:
         (n, n + len(f))
         for n in range(len(words))
         for f in forms
-        if words[n] == f[0] and words[n : n + len(f)] == f
+        if words[n] == f[0]
+        and words[n : n + len(f)] == f
+        and (words[n + len(f) : n + len(f) + 1] or ("",))[0] not in cues.keeps
     ]
     return answers + [
         (n, end)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from fieldnotes.understand.words.narration import Narration
 from fieldnotes.understand.words.nouns import Mention
@@ -75,7 +76,22 @@ def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
             name = kept.name if kept is before else _of_its_part(before, thing)
             thing = replace(kept, name=name, first=before.first, last=thing.last, place=before.place)
         found.append(thing)
-    return found
+    return _of_their_parts(narration, found)
+
+
+def _of_their_parts(narration: Narration, things: list[Thing]) -> list[Thing]:
+    """A thing said by a bare noun takes the name of that of which it is: the "seal of the circulation pump" is no door
+    seal."""
+    bare = {m.first for m in narration.mentions if m.name.short and m.last - m.first == 1}
+    named = list(things)
+    for n, (thing, whole) in enumerate(pairwise(things)):
+        between = [
+            w for w in narration.words[thing.last : whole.first] if w not in narration.grammar.object_words
+        ]
+        plain = not (whole.piece or whole.condition or thing.piece or thing.condition)
+        if between == ["of"] and thing.first in bare and plain:
+            named[n] = replace(thing, name=f"{whole.name} {narration.words[thing.first]}")
+    return named
 
 
 def _of_its_part(part: Thing, thing: Thing) -> str:
@@ -94,7 +110,14 @@ def _set_so(narration: Narration, thing: Thing) -> bool:
 
 def speaks_of_bystanders(narration: Narration, first: int, last: int) -> bool:
     """Whether the words before an outcome are about a dog, a child, the weather ...: no finding then."""
-    return bool(narration.marked("bystander", first, last))
+    found = narration.marked("outcome", first, last)
+    return any(
+        not any(
+            m.first <= b.first and b.last <= m.last and (m.first < b.first or m.value != "good")
+            for m in found
+        )
+        for b in narration.marked("bystander", first, last)
+    )  # but "I have no ladder" is, and "dog hair on it"
 
 
 def heads_of(narration: Narration, things: list[Thing]) -> list[Thing]:

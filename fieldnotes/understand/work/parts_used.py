@@ -225,7 +225,8 @@ def _numbers_said(narration: Narration, measures: Measures) -> list[tuple[int, s
     taken: set[int] = set()
     for mark in narration.marks.get("part number", ()):
         spelled = spell(narration.tokens, mark.last, mark.last + REACH, measures)
-        spelled = spelled or _behind_an_aside(narration, mark)
+        if spelled is None or len(spelled.text) < SHORTEST:
+            spelled = _behind_an_aside(narration, mark) or spelled
         if spelled is not None:
             found.append((mark.first, spelled.text, False))
             taken |= set(range(spelled.first, spelled.last))
@@ -244,8 +245,6 @@ def _numbers_said(narration: Narration, measures: Measures) -> list[tuple[int, s
 def _behind_an_aside(narration: Narration, mark: Mark) -> Spelled | None:
     """The number that follows its announcement after a few words ("part number, if the office wants it, 71FC339")."""
     _, end = narration.breaths[narration.breath_of(mark.first)]
-    if not narration.tokens[mark.last - 1].stop:
-        return None
     behind = (s for s in narration.spelled if mark.last <= s.first < min(end, mark.last + REACH))
     return next((s for s in behind if len(s.text) >= SHORTEST and any(c.isdigit() for c in s.text)), None)
 

@@ -124,7 +124,7 @@ def test_counts_labels_and_dates_are_no_measurements(said: str, expected: list[s
 DEGREES = [
     ("alone", "fifty degrees", ["50 degF"]),
     ("above is no Celsius", "freezer's at five above", ["5 degF"]),
-    ("taken back to the other side of zero", "four below, no, hang on, it's four above", ["-4 degF (replaced)", "4 degF"]),
+    ("taken back across zero", "four below, no, hang on, it's four above", ["-4 degF (replaced)", "4 degF"]),
     ("celsius said elsewhere", "seventy degrees celsius, then eighty degrees", ["70 degC", "80 degC"]),
     ("metric speaker", "four hundred kilopascals. | minus eighteen degrees", ["400 kPa", "-18 degC"]),
     ("customary speaker", "thirty six inches. | minus eighteen degrees", ["36 in", "-18 degF"]),

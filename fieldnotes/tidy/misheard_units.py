@@ -20,8 +20,10 @@ def with_units_as_said(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token]
     mended = list(tokens)
     for n, token in enumerate(tokens):
         unit = words.get(token.text)
+        if unit and unit.said_short and tokens[n + 1 : n + 2] and tokens[n + 1].text == "per":
+            continue  # "parts per million" is the unit itself
         if unit and (_behind_number(reader, unit, n) or _heads_reading(reader, unit, n)):
-            mended[n] = replace(token, text=unit.word, guessed=True)
+            mended[n] = replace(token, text=unit.word, guessed=token.guessed or not unit.said_short)
     return mended
 
 

@@ -64,6 +64,9 @@ class _Search:
             if text == "one" and self._before(i) in self.words.one_stands_for_thing_after:
                 i += 1  # "new one, twelve point nine"
                 continue
+            if text == "zero" and self.reader.goes_on(i) and self._zeroes(i + 1):
+                i += 1  # "let me zero the leads"
+                continue
             if text not in starters and text[0] not in _FIGURE_STARTS:
                 i += 1
                 continue
@@ -76,6 +79,9 @@ class _Search:
                 found.append(quantity)
             i = quantity.last
         return found
+
+    def _zeroes(self, i: int) -> bool:
+        return self.reader.goes_on(i) and self.texts[i] in self.words.zero_as_verb_before
 
     def _with_unit(self, number: Number, before: Found | None) -> Found | None:
         """The number with its unit, and whether it is a measurement; None where it is no number after all."""
@@ -217,8 +223,10 @@ class _Search:
     def _compound(self, before: Found, quantity: Found) -> bool:
         """ "Two minutes thirty seconds", "five foot six inches": adds to the one before."""
         between = self.texts[before.last : quantity.first]
-        if quantity.unit is None and before.unit == "min" and not between and 10 <= quantity.value < 60:
-            quantity.unit = "s"  # "two minutes ten"
+        if quantity.unit is None and before.unit in _DOWN and 10 <= quantity.value < 60:
+            counts = self.reader.goes_on(quantity.last) and quantity.count
+            if between in ([], ["and"]) and not counts:
+                quantity.unit = _DOWN[before.unit][0]  # "two minutes ten", "one minute and fifty"
         times = _SMALLER.get((before.unit or "", quantity.unit or ""))
         if times is None or between not in ([], ["and"]) or before.decimals or quantity.value >= times:
             return False

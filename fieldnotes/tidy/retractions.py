@@ -140,6 +140,8 @@ def _alike(before: Found, after: Found) -> bool:
     one, other = float(before.value), float(after.value)
     if one == 0 or other == 0:
         return abs(one - other) <= 1
+    if one == -other:
+        return True  # "three below, no, three above"
     return one * other > 0 and 1 / _FACTOR <= one / other <= _FACTOR
 
 

@@ -22,7 +22,7 @@ HOTTEST = 280  # an oven in Fahrenheit
 
 def settled(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Quantity, ...]:
     """The finished quantities, with degrees decided."""
-    scale = _scale(found, tokens, lexicon)
+    scale = scale_of(found, tokens, lexicon)
     return tuple(
         Quantity(
             first=q.first,
@@ -36,8 +36,8 @@ def settled(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) -
     )
 
 
-def _scale(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) -> str:
-    """Which scale bare degrees are in."""
+def scale_of(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) -> str:
+    """The unit of bare degrees: "degC" or "degF"."""
     named = {CELSIUS: 0, FAHRENHEIT: 0}
     for token in tokens:
         if token.text in lexicon.units and len(token.text) > 1:
@@ -51,10 +51,14 @@ def _scale(found: Sequence[Found], tokens: Sequence[Token], lexicon: Lexicon) ->
         return max(named, key=lambda scale: named[scale])
     metric = sum(q.unit in lexicon.metric for q in found)
     customary = sum(q.unit in lexicon.customary for q in found)
+    above = lexicon.numbers.above  # "four above" is no refrigerator in Celsius
     if metric == customary:
         metric = sum(token.text in lexicon.metric_speech for token in tokens)
         customary = sum(token.text in lexicon.customary_speech for token in tokens)
-        bare = [float(q.value) for q in found if q.unit == DEGREES]
-        metric += sum(LIKELY * (value <= COLDEST or COOL[0] <= value <= COOL[1]) for value in bare)
-        customary += sum(LIKELY * (HOT[0] <= value <= HOT[1] or value >= HOTTEST) for value in bare)
+        bare = [(float(q.value), tokens[q.last - 1].text in above) for q in found if q.unit == DEGREES]
+        metric += sum(
+            LIKELY * (value <= COLDEST or (COOL[0] <= value <= COOL[1] and not said_above))
+            for value, said_above in bare
+        )
+        customary += sum(LIKELY * (HOT[0] <= value <= HOT[1] or value >= HOTTEST) for value, _ in bare)
     return CELSIUS if metric > customary else FAHRENHEIT

@@ -61,6 +61,7 @@ class TidyText:
     quantities: tuple[Quantity, ...] = ()
     spelled: tuple[Spelled, ...] = ()
     parts: tuple[int, ...] = field(default=())  # for each breath, the recording it belongs to
+    degrees: str = "degF"  # the scale of temperatures said without one
 
     def with_tokens(self, tokens: Sequence[Token], place: Sequence[int]) -> TidyText:
         """The same text in other tokens. `place`: for each token of this text, and for its end, where it now stands."""

@@ -9,7 +9,7 @@ from fieldnotes.tidy.misheard import mended_spelling
 from fieldnotes.tidy.misheard_units import with_units_as_said
 from fieldnotes.tidy.quantities import find_quantities
 from fieldnotes.tidy.retractions import mark_replaced
-from fieldnotes.tidy.settling import settled
+from fieldnotes.tidy.settling import scale_of, settled
 from fieldnotes.tidy.spelled import Speller
 from fieldnotes.tidy.text import TidyText
 from fieldnotes.tidy.tokens import tokens_of
@@ -40,5 +40,6 @@ def tidy(transcript: Transcript, measures: Measures) -> TidyText:
             for q in quantities
         ),
         spelled=spelled,
+        degrees=scale_of(found, tokens, lexicon),
         parts=tuple(breath.part for breath in transcript.breaths),
     )

@@ -41,6 +41,7 @@ class NumberWords(Plain):
     teens: dict[Said, Annotated[int, Field(ge=10, le=19)]]
     tens: dict[Said, Annotated[int, Field(ge=20, le=90, multiple_of=10)]]
     zero_in_a_row: Words
+    zero_as_verb_before: Words
     zero_before_point: Words
     hundred: Words
     thousand: Words
@@ -111,7 +112,8 @@ class MisheardUnit(Plain):
     heard_as: Words
     no_count_from: Annotated[float, Field(gt=0)]
     near: Words = frozenset()
-    near_from: Annotated[float, Field(gt=0)]
+    near_from: Annotated[float, Field(ge=0)]
+    said_short: bool = False
 
 
 class Units(Plain):

@@ -16,7 +16,7 @@ Label = Literal[
     # what was found
     "outcome", "hedge", "not a thing", "bystander", "soil", "matter",
     # what a clause is about
-    "work", "result", "new part", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up",
+    "work", "result", "new part", "taken out", "access", "part", "complaint", "cause", "verdict", "advice", "follow_up",
     "later", "safety", "trial",
     "code", "code cue", "blinks", "model", "serial", "make", "plate", "purchased", "part number", "timed", "measuring",
     "instrument", "ending", "load",

@@ -48,6 +48,19 @@ class TradeWords(Entry):
     dirt_places: Words
     openings: Words
     blocked: Words
+    fastened: Words
+    driven: Words
+    lowered: Words
+    put_back: Words
+    sideways: Words
+    resettable: Words
+    washed_off: Words
+    bites: Words
+    sellers: Words
+    switched_at: Words
+    under_way: Words
+    stand_ins: Words
+    by_length: Words
     plugged_parts: Words
     vessels: Words
     listened_for: Phrases

@@ -41,6 +41,10 @@ NUMBERS = [
     ("thousand", "one thousand two hundred and five ohms", ["1205 ohm"]),
     ("long pair with unit", "twenty four fifty watts", ["2450 W"]),
     ("compound time", "two minutes thirty seconds", ["150 s"]),
+    ("compound time, seconds unsaid", "it took two minutes and forty", ["160 s"]),
+    ("hours and minutes unsaid", "one hour and twenty", ["80 min"]),
+    ("parts of carbon monoxide", "CO in the flue is twelve parts", ["12 ppm"]),
+    ("no carbon monoxide", "CO by the hob, zero parts", ["0 ppm"]),
     ("compound length", "five foot six inches", ["66 in"]),
     ("unit in the next breath", "fourteen point five | ohms across the pump", ["14.5 ohm"]),
     ("some between", "fifty some feet", ["50 ft"]),
@@ -76,6 +80,8 @@ NUMBERS = [
 ]  # fmt: skip
 
 NO_MEASUREMENTS = [
+    ("zero as a verb", "let me zero the leads", []),
+    ("parts of a machine", "three parts on the bench", ["3 (count)"]),
     ("things", "three nineties, two buckets and four flashes", ["3 (count)", "2 (count)", "4 (count)"]),
     ("times", "tried it five times", ["5 (count)"]),
     ("couple", "a couple of screws", ["2 (count)"]),
@@ -117,6 +123,8 @@ def test_counts_labels_and_dates_are_no_measurements(said: str, expected: list[s
 
 DEGREES = [
     ("alone", "fifty degrees", ["50 degF"]),
+    ("above is no Celsius", "freezer's at five above", ["5 degF"]),
+    ("taken back across zero", "four below, no, hang on, it's four above", ["-4 degF (replaced)", "4 degF"]),
     ("celsius said elsewhere", "seventy degrees celsius, then eighty degrees", ["70 degC", "80 degC"]),
     ("metric speaker", "four hundred kilopascals. | minus eighteen degrees", ["400 kPa", "-18 degC"]),
     ("customary speaker", "thirty six inches. | minus eighteen degrees", ["36 in", "-18 degF"]),

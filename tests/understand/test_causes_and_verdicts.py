@@ -10,6 +10,40 @@ from .spoken import Facts, Row, Trap, Understood, rows, verdict, visit
 
 CAUSES: list[Row] = [
     (
+        "the whole story",
+        "dryer",
+        "It was the thermal fuse, that's the whole story.",
+        {"thermal fuse: certain"},
+    ),
+    ("the fault is it", "dishwasher", "Fault's the door seal, torn at the corner.", {"door seal: certain"}),
+    ("that's the leak", "dishwasher", "That's the leak, it's the door seal.", {"door seal: certain"}),
+    (
+        "only a hunch",
+        "dryer",
+        "I'd lean to the idler pulley, but it's no more than a hunch.",
+        {"idler pulley: possible"},
+    ),
+    (
+        "a guess, and a maybe",
+        "dishwasher",
+        "My best guess is the float switch, it's a maybe.",
+        {"float switch: possible"},
+    ),
+    (
+        "or it's another",
+        "dishwasher",
+        "Could be the inlet valve. | Or it's that flow meter, maybe.",
+        {"inlet valve: possible", "flow meter: possible"},
+    ),
+    ("it'd be that", "dryer", "It'd be the drum rollers doing that.", {"drum roller: likely"}),
+    ("a draught could be it", "water heater", "A gust could be it.", {"gust: possible"}),
+    (
+        "did for it",
+        "front load washer",
+        "Water past the tub seal did for it, I'd imagine.",
+        {"tub seal: likely"},
+    ),
+    (
         "it's that what did it",
         "dryer",
         "It was the idler pulley that was making the racket, certain sure.",
@@ -127,6 +161,12 @@ CAUSES: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("said where from", "dishwasher", "My old teacher wrote a book about where water comes from."),
+    ("what he has said", "dishwasher", "There were pans in it, that's what he's just told me."),
+    ("the speaker did", "electric dryer", "I killed the breaker and hung a tag on it."),
+    ("what we've got", "water heater", "What we got is a gas water heater."),
+    ("what to look at", "top load washer", "Could be I should look at the lid lock next."),
+    ("what could be nice", "dishwasher", "A coffee could be it, about now."),
     ("not the culprit", "dishwasher", "So the float switch isn't the culprit."),
     ("general", "dryer", "On these it's usually the thermal fuse that causes that."),
     ("customer's theory", "refrigerator", "She thinks the cause is the compressor."),

@@ -9,6 +9,13 @@ from fieldnotes.understand.understanding import Findings
 from .spoken import Facts, Row, Trap, Understood, rows, visit
 
 ROWS: list[Row] = [
+    ("once more", "dishwasher", "It shows E nine. | Second run, and then again E nine, stop.", {"E9"}),
+    (
+        "said to be empty on this one",
+        "dishwasher",
+        "No codes on this one, I went in the memory and it's empty.",
+        {"none"},
+    ),
     ("F twenty one", "front load washer", "Display shows F twenty one.", {"F21"}),
     ("E three", "dishwasher", "It's throwing an E three.", {"E3"}),
     ("as figures", "dishwasher", "Code on the display is E24.", {"E24"}),
@@ -64,6 +71,7 @@ ROWS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("cannot show any", "microwave", "No codes, the panel doesn't do codes."),
     ("general", "front load washer", "F twenty one on these always means a slow drain."),
     ("if it shows", "dishwasher", "If it shows an E three, call me straight away."),
     ("plan to look", "top load washer", "Next I'll see if there are any codes stored."),

@@ -8,6 +8,73 @@ from .spoken import Facts, Row, Trap, Understood, readings, rows, visit
 
 ROWS: list[Row] = [
     (
+        "the new one, just fitted",
+        "electric dryer",
+        "I put a new heating element in. | New one's ten point two ohms.",
+        {"reading heating element: 10.2 ohm"},
+    ),
+    (
+        "a meter's clip is no part",
+        "electric dryer",
+        "Heating element reads nine, hang on, the clip fell off. Ten point four.",
+        {"reading heating element: 10.4 ohm"},
+    ),
+    (
+        "the other coil was a mistake",
+        "dishwasher",
+        "Drain pump, sixty ohms. No, that was other wire. Fifteen.",
+        {"reading drain pump: 15 ohm"},
+    ),
+    (
+        "filled, whatever ran",
+        "dishwasher",
+        "Quick wash, and it was full in two minutes.",
+        {"reading fill time: 2 min"},
+    ),
+    (
+        "by the clock, behind it",
+        "gas dryer",
+        "Ninety seconds, by the watch.",
+        {"reading time: 90 s"},
+    ),
+    (
+        "a valve that let go",
+        "water heater",
+        "I timed it, and the gas valve let go at forty seconds.",
+        {"reading drop-out time: 40 s"},
+    ),
+    ("how far it came", "electric range", "Bake, and it only got to two ten.", {"reading bake: 210 degF"}),
+    (
+        "carbon monoxide in parts, and none",
+        "water heater",
+        "CO at the draft hood is nine parts, and in the hall it's zero.",
+        {"reading carbon monoxide: 9 ppm", "reading carbon monoxide: 0 ppm"},
+    ),
+    (
+        "judged, not expected",
+        "freezer",
+        "Freezer's at minus eighteen, and that's what you'd want.",
+        {"reading freezer temperature: -18 degC"},
+    ),
+    (
+        "litres in the minute",
+        "washer",
+        "Water flow, it was nine litres in the minute.",
+        {"reading water flow: 9 L"},
+    ),
+    (
+        "gas at the manifold",
+        "water heater",
+        "Gas at the manifold is three point six inches.",
+        {"reading manifold pressure: 3.6 inH2O"},
+    ),
+    (
+        "hot water is in Fahrenheit where Celsius would boil",
+        "water heater",
+        "Water at the bath tap's a hundred and eighteen.",
+        {"reading hot water temperature: 118 degF"},
+    ),
+    (
         "a pressure at a place is not the place's",
         "gas range",
         "At the burner, 4 inches of water.",
@@ -408,6 +475,16 @@ ROWS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("spec for such a one", "gas range", "Spec for a flat igniter is three two to three six."),
+    ("how a new one is", "dryer", "A new one is about fifty ohms."),
+    ("new one, nothing fitted", "dryer", "New ones read about fifty ohms."),
+    (
+        "a picture of how much",
+        "freezer",
+        "The drain's under the food. | There's three feet of burgers on it.",
+    ),
+    ("what they call for", "water heater", "A hundred and twenty's what they call for."),
+    ("how long it ran", "microwave", "Cup of water in, two minutes on high, and it came out warm."),
     ("part number without its word", "top load washer", "New drain pump fitted, heart 880, 417."),
     ("limit", "microwave", "The vents, limits 5."),
     ("wanted", "gas range", "Oven igniter wants three point two to open the valve."),

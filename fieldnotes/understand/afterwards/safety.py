@@ -45,6 +45,8 @@ def safety_in(
     gas = any(word in narration.trade.gases for word in narration.words)
     for index, clause in enumerate(clauses):
         for mark in narration.marked("safety", clause.first, clause.last):
+            if narration.words[mark.first] == "left" and mark.first in narration.measured:
+                continue  # "twelve millimetres left on it"
             if clause.stance != "fact" and not _threatens(narration, clause, mark):
                 continue
             if (

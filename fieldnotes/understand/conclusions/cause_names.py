@@ -32,10 +32,16 @@ def abouts_in(blame: Blame, clauses: list[Clause], certainty: Certainty) -> list
     for start, end in spans:
         things = _at_the_cue(blame, clauses, start, end) or things_in(narration, start, end)
         tail = max([c.first for c in clauses if start <= c.first < end], default=start)
-        said = own_words(narration, tail, end)
+        said = own_words(narration, tail, end) or _before_the_guess(narration, start, end)
         about = things[0].name if things else said.name if said else " ".join(narration.words[start:end])
         found.append((about, start, end))
     return found
+
+
+def _before_the_guess(narration: Narration, first: int, last: int) -> Thing | None:
+    """The speaker's own name for what "could be it"."""
+    cues = [m for m in narration.marked("cause", first, last) if m.value == "possible"]
+    return own_words(narration, first, cues[0].first) if cues else None
 
 
 def _at_each_guess(narration: Narration, first: int, last: int) -> list[tuple[int, int]]:

@@ -38,6 +38,10 @@ NO_HEADING = (
     "'s",
 )
 WOULD = ("'d", "would")  # "that'd be why"
+TALKED_OF = ("about", "know", "wonder", "see", "ask", "asked", "knows", "remember")
+TELLING = frozenset(("told", "said", "saying", "telling", "asked", "asking"))
+DONE_BY_ME = ("killed", "tripped", "stopped", "blew")
+PLANNING = frozenset(("should", "need", "ought", "must", "want", "'ll", "will", "could", "might", "have"))
 CONDITIONS = ("if", "unless", "whether")
 
 
@@ -204,7 +208,8 @@ def _certainty(
     ]
     if not closing or not guesses or any("maybe" not in narration.words[m.first : m.last] for m in judged):
         return None  # "could be dirt, hard to say" judges the part
-    return "likely" if any(m.value == "likely" for m in guesses) else "possible"
+    doubted = any(m.value == "afterthought" for _, m in marks)  # "my best guess is the pin, it's a maybe"
+    return "likely" if any(m.value == "likely" for m in guesses) and not doubted else "possible"
 
 
 def _depends(narration: Narration, first: int, last: int) -> bool:
@@ -288,6 +293,11 @@ def _names_something(narration: Narration, clauses: list[Clause], clause: Clause
         return False
     if things_in(narration, first, last):
         return True
+    if narration.words[mark.last - 1] in ("it", "cause", "culprit", "blame") and mark.first > clause.first:
+        named = narration.words[mark.first - 1] not in narration.grammar.pronouns
+        return named and not narration.marked(
+            "bystander", clause.first, mark.first
+        )  # "a downdraft could be it"
     if any(m.last == last for m in narration.marked("not a thing", mark.last, last)):
         return False  # "that could be a long job"
     cues = sum(m.last - m.first for m in narration.marked("cause", first, last))
@@ -307,11 +317,33 @@ def _describes(narration: Narration, clause: Clause, mark: Mark) -> bool:
 def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """ "Not the culprit" names no cause."""
     before = narration.words[max(clause.first, mark.first - 2) : mark.first]
+    if _only_talks(narration, clause, mark):
+        return True
     behind = mark.value == "certain" and narration.words[mark.last : mark.last + 1] in (
         ("not",),
         ("unknown",),
     )
     return behind or any(word in narration.grammar.negators for word in before)
+
+
+def _only_talks(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether words of causing only tell of talk ("lies about where it came from", "that's what he's told me"), of what
+    the speaker did ("I killed the breaker and ..."), of what he will do ("could be I should look"), or which appliance
+    it is ("what we got is a dryer")."""
+    words, behind = narration.words, narration.words[mark.last : mark.last + 2]
+    if mark.value == "certain":
+        before = words[mark.first - 1] if mark.first > clause.first else ""
+        spoken_of = words[mark.first] in ("where", "what") and before in TALKED_OF
+        mine = before in ("i", "we") and words[mark.first] in DONE_BY_ME
+        kind = set((narration.kind or "").split())
+        return (
+            spoken_of
+            or mine
+            or not TELLING.isdisjoint(behind)
+            or (bool(kind) and kind.issubset(words[clause.first : clause.last]))
+        )
+    planned = behind[:1] in (("i",), ("we",)) and not PLANNING.isdisjoint(behind[1:])
+    return mark.value == "possible" and planned and not narration.tokens[mark.last - 1].stop
 
 
 def _announces(narration: Narration, clause: Clause, mark: Mark) -> bool:

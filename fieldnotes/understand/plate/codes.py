@@ -20,6 +20,7 @@ OH_BEFORE_FIGURE = re.compile(r"(?<=[A-Z])O(?=\d)")  # "F, O, 9" is F09: no code
 LETTERS_FIRST = re.compile(r"[b-z]{1,2}(\d{1,3}[a-z]?)?")  # how a code's first word looks; "a" is an article
 LONE = re.compile(r"[b-gj-z]")  # a code of one letter; "a" and "I" are words, "h" says that a zone is hot
 REACH = 7  # words of a code at most ("the letter E and after that a four")
+AGAIN = frozenset(("again", "same", "another", "back"))
 COUNTS = (
     "times",
     "time",
@@ -52,9 +53,12 @@ def codes_in(
         shown = [
             (index, code)
             for index in indices
-            if cues or instead
+            if cues or instead or told >= 0
             for code in _shown(narration, clauses[index], gone, measures, shapes)
         ]
+        if not (cues or instead):
+            again = {code.code for code in found}
+            shown = [(i, c) for i, c in shown if c.text in again and _comes_again(narration, c)]
         kept = _not_taken_back(narration, shown, measures)
         excepted = breath - 1 == none_told and _is_the_exception(narration, breath)
         if kept and (instead or excepted):
@@ -68,7 +72,11 @@ def codes_in(
         if shown or told == breath:
             continue
         of_memory = any(m.value == "memory" for m in cues)
-        none = [i for i in indices if _says_none(narration, clauses[i], of_memory, gone)]
+        never = any(
+            m.value == "never" and narration.words[m.first] not in narration.grammar.negators | {"any"}
+            for m in narration.marked("code", *narration.breaths[breath])
+        )  # "no codes, the panel doesn't do codes"
+        none = [i for i in indices if not never and _says_none(narration, clauses[i], of_memory, gone)]
         used.update(none)
         none_told = breath if none else none_told
         found += [_code(narration, clauses[i], "none", _end_of_none(narration, clauses, i)) for i in none[:1]]
@@ -80,6 +88,11 @@ def _takes_back(narration: Narration, breath: int, measures: Measures) -> bool:
     first, last = narration.breaths[breath]
     cues = measures.retractions.no | set(measures.retractions.interrupts)
     return not cues.isdisjoint(narration.words[first : min(first + 2, last)])
+
+
+def _comes_again(narration: Narration, code: Spelled) -> bool:
+    """Whether a code that was told before is said to come once more ("and then again E15", "the same F2")."""
+    return not AGAIN.isdisjoint(narration.words[max(0, code.first - 3) : code.first])
 
 
 def _is_the_exception(narration: Narration, breath: int) -> bool:

@@ -20,6 +20,7 @@ SLOWEST_SPIN = 300
 COOLEST_SWING = 90
 LEAD_WORDS = 5  # words of "at the valve plug"
 MOST_AMPS = 60
+BOILING_C = 100
 MAINS = ((105, 130), (200, 255))
 SMALLEST_BARE = 20  # a whole number below this that has no unit is a count
 
@@ -81,9 +82,18 @@ def _unit_of_wording(narration: Narration, clause: Clause, quantity: Quantity) -
     if any(w in narration.trade.thermometers for w in around) or (
         value >= COOLEST_SWING and any(w in narration.trade.swinging for w in around)
     ):
-        scales = [q.unit for q in narration.quantities if q.unit in DEGREES]
-        return max(set(scales), key=scales.count) if scales else "degF"
+        return narration.degrees
+    if value >= COOLEST_SWING and _climbs(narration, clause, quantity):
+        return narration.degrees
     return None
+
+
+def _climbs(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether an oven that was spoken of came up to a number ("it only got to one ninety")."""
+    if not (narration.kind or "").endswith("range"):
+        return False
+    marks = narration.marked("measuring", clause.first, quantity.first + 1)
+    return any(m.value == "climbs" and m.last in (quantity.first, quantity.last) for m in marks)
 
 
 def _of_gas(narration: Narration, clause: Clause, quantity: Quantity, things: list[Thing]) -> bool:
@@ -108,7 +118,8 @@ def _unit_of_series(
     fits = recent in thing.measured_in or any(
         QUANTITY_OF.get(recent or "") == QUANTITY_OF.get(u) for u in thing.measured_in
     )
-    if recent and (same_breath or fits) and _like(quantity.value, series.value):
+    none_there = quantity.value == 0 and same_breath and recent in thing.measured_in
+    if recent and (same_breath or fits) and (none_there or _like(quantity.value, series.value)):
         return recent  # "in at sixty one Fahrenheit, out at sixty two"
     measured = before == "at" and _reads_at(narration, clause, quantity)
     if whole and (
@@ -116,7 +127,11 @@ def _unit_of_series(
     ):
         return None
     if thing.measured_in:
-        return recent if recent in thing.measured_in else thing.measured_in[0]
+        usual = thing.measured_in[0]
+        if usual in DEGREES:
+            boils = "water" in thing.name.split() and quantity.value > BOILING_C
+            usual = "degF" if boils else narration.degrees
+        return recent if recent in thing.measured_in else usual
     return recent
 
 

@@ -100,6 +100,8 @@ def heading_of(narration: Narration, first: int, last: int) -> Thing | None:
         return None
     if span[0] in grammar.prepositions or span[0] in grammar.joiners or span[0].endswith(("ing", "ed", "ly")):
         return None
+    if narration.marked("instrument", first, first + 1):
+        return None  # "clamp meter when it tries"
     if span[0] in grammar.verbs or span[0] in grammar.orders or narration.numbers(first, last):
         return None
     if any(

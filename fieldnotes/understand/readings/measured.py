@@ -7,17 +7,20 @@ from itertools import pairwise
 
 from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.words.clauses import Clause
-from fieldnotes.understand.words.narration import Narration
+from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.things import things_in
 
 EXPECTATION_REACH = 6  # words between "should be" and its number
 NEAR = 0.2  # share by which neighbours of a drifting reading differ at most
 NEARER = 0.1  # the same where both have their unit
+BY_THE_CLOCK = ("by", "on")
+FITTED_REACH = 4  # breaths over which "new one" is the part that was fitted
 NUMBER_REACH = 3  # words between "part number" and its figures
 SWING_REACH = 5  # words between "it swings" and the lower end
 DURATIONS = ("s", "min", "h")
 DEGREES = ("degF", "degC")
 LENGTHS = ("mm", "in", "ft", "m")
+FAR = ("ft", "m")
 # mostly read off a plate; they count where a measuring word says so
 RATINGS = ("W", "kW", "gal", "L", "kg", "lb", "Hz", "%")
 # units as they are said in front of a thing ("a nine volt battery") and in a rating ("line fuse, thirty amp")
@@ -60,14 +63,14 @@ def is_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str
     mostly read off a plate only where it was measured."""
     if unit in DURATIONS:
         begin, _ = narration.breaths[clause.breath]
-        return not any(
+        return not is_timed_behind(narration, clause, quantity) and not any(
             m.value == "after" or m.first < quantity.first
             for m in narration.marked("timed", begin, clause.last)
         )
     if quantity.value >= HIGHEST.get(unit, quantity.value + 1):
         return True  # four thousand volts: known, not metered
-    measured = measuring(narration, clause.first, clause.last)
-    if _describes_a_thing(narration, quantity):
+    measured = measuring(narration, clause.first, clause.last) or _was_given(narration, clause, quantity)
+    if _describes_a_thing(narration, quantity) or _pictures(narration, clause, quantity, unit):
         return True
     partitive = narration.words[quantity.last : quantity.last + 1] == ("of",)  # "eleven foot of it"
     if (
@@ -77,6 +80,21 @@ def is_rated(narration: Narration, clause: Clause, quantity: Quantity, unit: str
     ):
         return not _has_verb(narration, clause.first, quantity.first)  # "line fuse, twenty amp"
     return unit in RATINGS and not measured
+
+
+def is_timed_behind(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether a duration that opens its clause is told to be timed right behind it ("ninety seconds, by the watch")."""
+    end = narration.breaths[clause.breath][1]
+    behind = [
+        m
+        for m in narration.marked("timed", clause.last, min(clause.last + 1, end))
+        if narration.words[m.first] in BY_THE_CLOCK
+    ]
+    return (
+        quantity.first == clause.first
+        and quantity.unit in DURATIONS
+        and any(m.value == "after" for m in behind)
+    )
 
 
 def measuring(narration: Narration, first: int, last: int) -> bool:
@@ -199,9 +217,7 @@ def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity
     begin, end = narration.breaths[narration.breath_of(quantity.first)]
     told = [m for m in narration.marked("expected", begin, end) if m.first < quantity.first < m.last]
     behind = narration.marked("expected", quantity.last, min(quantity.last + 2, end))
-    behind = [
-        m for m in behind if narration.words[m.first - 1] != "which"
-    ]  # "..., which is what it ought to pull"
+    behind = [m for m in behind if not _judges(narration, m)]
     if told or any(m.value == "after" for m in behind):
         between = bool(told) and all(narration.words[m.first] == "between" for m in told)
         return not (between and _swings(narration, begin, quantity))
@@ -210,7 +226,7 @@ def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity
             continue
         if narration.marked("measuring", mark.last, mark.last + 1):
             continue  # "new one's putting out ..."
-        if mark.value == "after":
+        if mark.value == "after" or _is_the_fitted_one(narration, mark):
             continue
         start = quantity.first
         for earlier in reversed(narration.numbers(mark.first, quantity.first)):
@@ -220,6 +236,30 @@ def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity
         if mark.first < start <= mark.last + EXPECTATION_REACH and not narration.numbers(mark.last, start):
             return True
     return False
+
+
+def _judges(narration: Narration, mark: Mark) -> bool:
+    """Whether words of expectation judge what was read, and do not tell what should be ("..., which is what it ought to
+    pull", "... and that's what you'd want")."""
+    words, at = narration.words, mark.first
+    at -= words[at - 1] == "that"
+    return words[at - 1] in ("which", "and")
+
+
+def _is_the_fitted_one(narration: Narration, mark: Mark) -> bool:
+    """Whether "new one reads" tells of a part that was just fitted, not of how a new one is."""
+    words = narration.words
+    if words[mark.first : mark.first + 2] not in (("new", "one"), ("new", "ones")):
+        return False
+    if words[mark.first - 1] in ("a", "any", "some"):
+        return False
+    breath = narration.breath_of(mark.first)
+    begin, _ = narration.breaths[max(0, breath - FITTED_REACH)]
+    return any(
+        m.value == "replaced"
+        for label in ("work", "result")
+        for m in narration.marked(label, begin, mark.first)
+    )
 
 
 def _applied(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
@@ -233,6 +273,26 @@ def _applied(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
 def _has_verb(narration: Narration, first: int, last: int) -> bool:
     grammar = narration.grammar
     return any(word in grammar.being or word in grammar.links for word in narration.words[first:last])
+
+
+def _was_given(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
+    """Whether a word of measuring ends the clause before a number ("cold gave me, um, two gallons")."""
+    if quantity.first != clause.first:
+        return False
+    begin = narration.sentence_begins(quantity.first)
+    marks = [m for m in narration.marked("measuring", begin, clause.first) if m.value != "swings"]
+    return any(clause.first - 1 <= m.last <= clause.first for m in marks)
+
+
+def _pictures(narration: Narration, clause: Clause, quantity: Quantity, unit: str) -> bool:
+    """Whether a length only pictures how much of something lies there ("three feet of sausages on it"), which is
+    neither water, dirt nor a part."""
+    words, at = narration.words, quantity.last
+    if unit not in FAR or words[at : at + 1] != ("of",) or at + 1 >= clause.last:
+        return False
+    named = narration.named(at, clause.last) or words[at + 1] in narration.grammar.pronouns
+    stuff = any(narration.marked(label, at, clause.last) for label in ("soil", "matter"))
+    return not (named or stuff or words[at + 1] in narration.nouns)
 
 
 def _describes_a_thing(narration: Narration, quantity: Quantity) -> bool:

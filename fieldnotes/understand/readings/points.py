@@ -6,7 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from fieldnotes.tidy.text import Quantity
-from fieldnotes.understand.readings.measured import DEGREES, DURATIONS, LENGTHS, SHOWING, measuring
+from fieldnotes.understand.readings.measured import (
+    DEGREES,
+    DURATIONS,
+    LENGTHS,
+    SHOWING,
+    is_timed_behind,
+    measuring,
+)
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
 from fieldnotes.understand.words.things import Thing, own_words, thing_of, things_in
@@ -86,7 +93,20 @@ def things_of(narration: Narration, clause: Clause) -> list[Thing]:
     """Parts, conditions and trials named in a clause ("Drain test again. Empty in seventy seconds")."""
     trials = [thing_of(narration, m) for m in narration.named(clause.first, clause.last, "trial")]
     named = [*things_in(narration, clause.first, clause.last), *trials]
-    return sorted((t for t in named if narration.words[t.first - 1] != "wrong"), key=lambda t: t.first)
+    return sorted((t for t in named if not _was_wrong(narration, clause, t)), key=lambda t: t.first)
+
+
+def _was_wrong(narration: Narration, clause: Clause, thing: Thing) -> bool:
+    """Whether a thing is only what the leads were on by mistake ("wrong coil", "no, that was other wire")."""
+    words = narration.words
+    if words[thing.first - 1] == "wrong":
+        return True
+    begin = narration.sentence_begins(clause.first)
+    return (
+        words[thing.first - 1] == "other"
+        and words[begin] in ("no", "nope", "nah", "wait", "sorry")
+        and not narration.numbers(clause.first, clause.last)
+    )
 
 
 @dataclass(frozen=True)
@@ -115,6 +135,8 @@ class Measured:
             + leads_on(self.narration, before, self.clause.first)
         )
         heads, after, named = (self._showing(some) for some in (subjects, after, series.named))
+        if not heads and (timed := self._timed_here()):
+            return timed
         heads = heads or [
             t for t in subjects[-1:] if self.unit in ELECTRICAL and not t.condition and _electrical(t)
         ]
@@ -208,6 +230,12 @@ class Measured:
             return None
         return self._as_thing(names[-1])
 
+    def _timed_here(self) -> Thing | None:
+        """What took so long by the words of its own clause ("she was full in four minutes"), whatever ran."""
+        marks = self.narration.marked("timed", self.clause.first, self.quantity.first)
+        named = [m.rule.name for m in marks if m.rule.name and m.last <= self.quantity.last]
+        return self._as_thing(named[-1]) if named and self.unit in DURATIONS else None
+
     def _right_before(self, thing: Thing) -> bool:
         """Whether a name stands right before the number and behind no preposition: "thirteen ohms, lower element
         twelve"."""
@@ -229,7 +257,8 @@ class Measured:
         begin, _ = narration.breaths[clause.breath]
         labels = ("measuring", "instrument")
         told = any(narration.marked(label, self.series.begins, clause.last) for label in labels)
-        if quantity.unit in TERSE or told or narration.marked("timed", begin, clause.last):
+        timed = narration.marked("timed", begin, clause.last) or is_timed_behind(narration, clause, quantity)
+        if quantity.unit in TERSE or told or timed:
             return True
         after = narration.words[quantity.last] if quantity.last < clause.last else ""
         return quantity.first == clause.first and after in ("on", "at", "across")

@@ -31,6 +31,20 @@ STANCES: tuple[Stance, ...] = (
 
 MOST_ADJECTIVES = 2  # words between "a" and the part's name
 TOLD = ("customer", "history")  # stances of what others told
+HAVING = (
+    "needs",
+    "need",
+    "wants",
+    "want",
+    "got",
+    "get",
+    "put",
+    "ordered",
+    "ordering",
+    "fitted",
+    "found",
+    "'ve",
+)
 RELATIVES = ("which", "when", "where", "how", "what", "who")
 
 
@@ -244,7 +258,14 @@ def _cues(narration: Narration, label: str, first: int, last: int) -> list[Mark]
             p.first <= mark.first < p.last and p.last - p.first >= mark.last - mark.first for p in harmless
         )
         and not any(o.first <= mark.first and mark.last <= o.last and _longer(o, mark) for o in others)
+        and not (label == "general" and _is_an_object(narration, mark))
     ]
+
+
+def _is_an_object(narration: Narration, mark: Mark) -> bool:
+    """Whether "a bulb, ... they'll" opens with the object of a verb ("it needs a bulb"): then it speaks of this one."""
+    words = narration.words
+    return words[mark.first] in ("a", "an", "any") and mark.first > 0 and words[mark.first - 1] in HAVING
 
 
 def _longer(one: Mark, other: Mark) -> bool:

@@ -62,6 +62,7 @@ class Narration:
     quantities: tuple[Quantity, ...]
     spelled: tuple[Spelled, ...]
     words: tuple[str, ...] = field(default=())
+    degrees: str = "degF"  # the scale of temperatures said without one
     measured: frozenset[int] = frozenset()  # words right behind a number with its unit
     nouns: frozenset[str] = frozenset()  # words in which names of parts end: valve, pressure, joint ...
     inside: frozenset[int] = frozenset()  # words within a number or a name: no clause starts there
@@ -171,6 +172,7 @@ class Reader:
             marks={label: tuple(_longest(found)) for label, found in marks.items()},
             mentions=tuple(mentions),
             symptoms=tuple(symptoms),
+            degrees=text.degrees,
             quantities=quantities,
             spelled=spelled,
             words=words,

@@ -16,8 +16,24 @@ OWN_WORDS = 4  # words of a name that the vocabulary does not know
 INDEFINITE = frozenset(("a", "an", "some", "another", "two", "three", "four", "few", "couple", "more"))
 STANDS_ALONE = ("it", "that", "this", "those", "these", "them", "both", "one", "ones", "her", "all", "lot")
 LISTED = ("and", "plus", "or")
-MEASURES = ("set", "pair", "couple", "bit", "lot", "load", "drop", "dab", "bunch")
+MEASURES = (
+    "set",
+    "pair",
+    "length",
+    "sheet",
+    "strip",
+    "roll",
+    "piece",
+    "couple",
+    "bit",
+    "lot",
+    "load",
+    "drop",
+    "dab",
+    "bunch",
+)
 POINTING = ("that", "this", "those", "these")
+AMOUNTS = ("lb", "kg", "gal", "L")
 ROUGHLY = ("about", "like", "roughly", "maybe", "nearly", "almost", "easily", "around")
 ARTICLES = ("the", "a", "an", "my", "your", "his", "her", "its", "their", "our")
 NUMBERED = ("part", "number", "numbers", "code", "order", "off", "them", "quantity", "each")
@@ -47,6 +63,8 @@ def noun_phrase(narration: Narration, at: int, end: int) -> NounPhrase | None:
         if counted and not any(m.first <= at and m.last > counted.last for m in narration.mentions):
             indefinite = indefinite and words[at] != "both"
             at = counted.last
+        elif weighed := _weighed_at(narration, at):
+            at = weighed
         elif words[at] in ROUGHLY and at == first:
             at = first = at + 1
         elif (
@@ -55,6 +73,8 @@ def noun_phrase(narration: Narration, at: int, end: int) -> NounPhrase | None:
             and not any(m.first == at for m in narration.mentions)
         ):
             at += 2
+        elif words[at + 1 : at + 2] == ("'s",) and narration.marked("bystander", at, at + 1):
+            at += 2  # "a child's sock"
         elif words[at] in grammar.before_noun and not any(m.first == at for m in narration.named(at, end)):
             indefinite = indefinite and (words[at] in INDEFINITE or words[at] in ("of", "old", "new", "big"))
             at += 1
@@ -76,11 +96,18 @@ def noun_phrase(narration: Narration, at: int, end: int) -> NounPhrase | None:
         if inner and phrase and not phrase.thing:
             return inner  # "a bag of chips"
         if inner and not known and (inner.thing is None or inner.matter or is_known(narration, inner)):
-            return NounPhrase(first, inner.last, inner.thing, inner.pronoun, indefinite, inner.matter)
+            matter = inner.matter or bool(phrase and phrase.matter)
+            return NounPhrase(first, inner.last, inner.thing, inner.pronoun, indefinite, matter)
         if inner and phrase and phrase.thing and not known:
             whole = " ".join(words[at : inner.last])
             return NounPhrase(first, inner.last, Thing(whole, at, inner.last), indefinite=indefinite)
     return phrase
+
+
+def _weighed_at(narration: Narration, at: int) -> int | None:
+    """Where the name begins behind "two pounds of" or "three litres of"; None where nothing is weighed so."""
+    amount = next((q for q in narration.quantities if q.first == at and q.unit in AMOUNTS), None)
+    return amount.last + 1 if amount and narration.words[amount.last : amount.last + 1] == ("of",) else None
 
 
 def noun_phrases(narration: Narration, at: int, end: int) -> list[NounPhrase]:

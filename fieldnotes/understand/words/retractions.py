@@ -7,6 +7,7 @@ from fieldnotes.understand.words.narration import Narration
 from fieldnotes.vocabulary.measures import Retractions
 from fieldnotes.words import split_words
 
+ANNOUNCING = ("part number", "model", "serial")
 HEAD = 3  # words: a cue this near to a breath's start takes back the breath before
 
 
@@ -17,7 +18,7 @@ def taken_back(narration: Narration, clauses: list[Clause], cues: Retractions) -
         breath = narration.breath_of(at)
         first, _ = narration.breaths[breath]
         if at - first > HEAD or _says_something(narration, first, at):
-            gone |= set(range(_back_to(clauses, first, at), end))
+            gone |= set(range(_back_to(narration, clauses, first, at), end))
         elif breath:
             whole = [c for c in clauses if c.breath == breath - 1]
             gone |= (
@@ -64,12 +65,16 @@ def _cues(narration: Narration, cues: Retractions) -> list[tuple[int, int]]:
     ]
 
 
-def _back_to(clauses: list[Clause], first: int, end: int) -> int:
-    """Start of the last clause before `end` that says something (more than two words)."""
+def _back_to(narration: Narration, clauses: list[Clause], first: int, end: int) -> int:
+    """Start of the last clause before `end` that says something (more than two words), or what announces a number
+    that is being spelled ("part seven, four, dash, no, no dash")."""
+    start = first
     for clause in reversed(clauses):
         if first <= clause.first < end and min(clause.last, end) - clause.first > 2:
-            return clause.first
-    return first
+            start = clause.first
+            break
+    spelling = [m.first for label in ANNOUNCING for m in narration.marked(label, start, end)]
+    return max([start, *spelling])
 
 
 def _breath_or_the_one_before(narration: Narration, clause: Clause) -> set[int]:

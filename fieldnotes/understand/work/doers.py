@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.work.governed import SELF, held
@@ -39,6 +41,8 @@ SAYING = (
 LOOKING = ("test", "see", "check", "prove", "look", "find")
 SOMETHING = ("that", "which", "who", "this", "it", "there")
 RESULTS = ("now", "there", "done", "'s", "is", "are", "'re", "gone", "went", "good")
+OPPOSITE = (("down", "up"), ("up", "down"), ("in", "out"))
+WOULD = ("'d", "would", "could", "should", "might", "may")
 DATING = ("in", "the", "last", "since", "this", "around", "before")
 LAST_TIME = ("when", "back", "last", "before", "on", "in")  # "... when I was here last"
 
@@ -50,7 +54,7 @@ def was_long_ago(clauses: list[Clause], index: int, narration: Narration) -> boo
         if words[n] in (*grammar.months, *grammar.seasons) and words[n - 1] in DATING:
             return True
     before = clauses[index - 1 : index]
-    if before and before[0].breath == clauses[index].breath and before[0].stance == "history":
+    if before and before[0].breath == clauses[index].breath and _tells_of_history(narration, before[0]):
         return words[clauses[index].first] not in SELF  # "Other firm, last winter. Changed the motor."
     following = clauses[index + 1 : index + 2]
     return bool(
@@ -59,6 +63,12 @@ def was_long_ago(clauses: list[Clause], index: int, narration: Narration) -> boo
         and following[0].stance == "history"
         and narration.words[following[0].first] in LAST_TIME
     )
+
+
+def _tells_of_history(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause tells or asks what somebody else did before ("What'd the last guy do? Cleaned the spark.")."""
+    asked = clause.stance == "question" and bool(narration.marked("history", clause.first, clause.last))
+    return clause.stance == "history" or asked
 
 
 def was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mark) -> bool:
@@ -78,7 +88,9 @@ def was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mark
         w in SELF for w in words[clause.first : mark.first]
     ):
         return False  # "there's a sticker glued over it"
-    if _by_another(narration, clauses, index, mark):
+    if _would_be_done(narration, clause, mark):
+        return False
+    if _by_another(narration, clauses, index, mark) or _is_no_deed(narration, mark):
         return False
     last = before[-1:]
     if mark.rule.form == "doing":
@@ -87,6 +99,7 @@ def was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mark
         told = last and last[0] in ("was", "is") and "did" in words[max(0, mark.first - 16) : mark.first]
         if _is_for_often(narration, clause):
             return False
+        told = told or (last == ("did",) and words[mark.first - 2] in SELF)  # "I did tighten it"
         at_head = not last or last[0] in SELF or last[0] in grammar.openers or last[0] in grammar.joiners
         return bool(at_head or told) and not any(word in NOT_SAID_OF_ME for word in before)
     if mark.rule.object in ("within", "before", "new"):
@@ -101,6 +114,50 @@ def was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mark
         return False
     adjective = last[0] in grammar.before_noun and last[0] not in (*grammar.pronouns, "all", "both")
     return last[0] not in ("it", "to") and not adjective
+
+
+def _would_be_done(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether it was only thought of ("I'd have changed the board", "I could have swapped it")."""
+    words = narration.words
+    at = mark.first + 1 if words[mark.first] in ("have", "'ve") else mark.first
+    before = words[max(clause.first, at - CLOSE) : at]
+    return any(one in WOULD and other in ("have", "'ve", "of") for one, other in itertools.pairwise(before))
+
+
+def _is_no_deed(narration: Narration, mark: Mark) -> bool:
+    """Whether the words of a deed mean something else: "got it off her cousin", "got it off at the plug", "he's got a
+    wash going"."""
+    words, trade = narration.words, narration.trade
+    behind = words[mark.last : mark.last + 3]
+    if mark.value == "adjusted":
+        return _is_tried(narration, mark) or _came_off(narration, mark)
+    if mark.value == "cleaned" and mark.rule.object == "before":
+        return behind[:1] != () and behind[0] in trade.under_way
+    if mark.value != "removed" or words[mark.first] not in ("got", "had", "took", "have"):
+        return False
+    if words[mark.last - 1] != "off":
+        return False
+    at_the_plug = behind[:1] == ("at",) and not trade.switched_at.isdisjoint(behind[1:])
+    return at_the_plug or any(w in trade.sellers or w in narration.grammar.others for w in behind)
+
+
+def _is_tried(narration: Narration, mark: Mark) -> bool:
+    """Whether a control was moved one way and back to see what it does ("wound it down and she clicked off, wound it up
+    and she clicked on")."""
+    words = narration.words
+    begin, end = narration.breaths[narration.breath_of(mark.first)]
+    ways = {
+        words[m.last - 1]
+        for m in narration.marked("work", begin, end)
+        if m.value == "adjusted" and words[m.first] == words[mark.first]
+    }
+    return any(way in ways and back in ways for way, back in OPPOSITE)
+
+
+def _came_off(narration: Narration, mark: Mark) -> bool:
+    """Whether it came loose by itself ("the bolt had backed off")."""
+    words = narration.words
+    return words[mark.first] == "backed" and words[mark.first - 1] in ("had", "has", "'s", "have", "was")
 
 
 def _is_for_often(narration: Narration, clause: Clause) -> bool:

@@ -9,7 +9,13 @@ from __future__ import annotations
 
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
-from fieldnotes.understand.words.noun_phrases import NounPhrase, is_known, noun_phrase, noun_phrases
+from fieldnotes.understand.words.noun_phrases import (
+    NounPhrase,
+    is_known,
+    is_plural,
+    noun_phrase,
+    noun_phrases,
+)
 from fieldnotes.understand.words.things import bare_name, things_in
 from fieldnotes.understand.work.topics import topics_of
 
@@ -36,6 +42,8 @@ LEFT_OUT = (
     "them",
     "she",
 )
+STOCKED = ("had", "have", "carry", "keep", "got")
+ALSO = ("and", "plus", "also")
 NEW = ("new", "replacement", "fresh")
 STATE = ("is", "'s", "are", "'re")
 CLOSING = ("till", "until", "where")  # "squeezed it down till it bites"
@@ -48,14 +56,10 @@ def governed(
     governs nothing; None where it leaves its object out ("hose clamp, loose: tightened")."""
     clause = clauses[index]
     it = NounPhrase(mark.first, mark.first + 1, None, pronoun=True)
-    if mark.rule.object == "within" and any(
-        w in ("one", "ones") for w in narration.words[mark.first : mark.last]
-    ):
-        named = [NounPhrase(t.first, t.last, t) for t in things_in(narration, mark.last, end) if not t.place]
-        if named:
-            return named[:1]  # "new one's gone in, one heater element"
     if mark.rule.object == "within":
-        within = [p for p in topics_of(narration, mark.first, mark.last, alone=False) if p.thing]
+        if stood_for := _stands_for(narration, clauses, index, mark, end):
+            return stood_for[:1]
+        within = [p for p in topics_of(narration, mark.first, mark.last, alone=False) if _tells(narration, p)]
         return within or _before(narration, clause, mark) or [it]
     if mark.rule.object == "new":
         return _called_new(narration, clauses, index, mark)
@@ -92,10 +96,37 @@ def governed(
     return None if all(w in LEFT_OUT for w in own) else []
 
 
+def _tells(narration: Narration, phrase: NounPhrase) -> bool:
+    """Whether a phrase says what is new; "a fresh piece" only stands for it."""
+    return phrase.thing is not None and (
+        is_known(narration, phrase) or narration.words[phrase.last - 1] not in narration.trade.stand_ins
+    )
+
+
+def _stands_for(
+    narration: Narration, clauses: list[Clause], index: int, mark: Mark, end: int
+) -> list[NounPhrase]:
+    """What "the new one" is: a part that the sentence named before ("had a pump on the truck, so the new one's on"),
+    else the one that is named behind it ("new one's gone in, one heater element"), not its screws."""
+    told = narration.words[mark.first : mark.last]
+    if "one" not in told and "ones" not in told:
+        return []
+    sentence = clauses[index].sentence
+    first = next(c.first for c in clauses[max(0, index - 8) : index + 1] if c.sentence == sentence)
+    for begin, last in ((first, mark.first), (mark.last, end)):
+        things = [t for t in things_in(narration, begin, last) if not t.place]
+        single = [t for t in things if not is_plural(narration, NounPhrase(t.first, t.last, t))]
+        if named := (things if "ones" in told else single):
+            return [NounPhrase(t.first, t.last, t) for t in named]
+    return []
+
+
 def _after(narration: Narration, mark: Mark, end: int) -> list[NounPhrase]:
     """The object behind the verb and its particle ("swapped out | the pump"); none where a stop parts them."""
     grammar, words = narration.grammar, narration.words
     at = mark.first + (2 if words[mark.first] in SELF else 1)
+    if at < mark.last and words[at].endswith("ed"):
+        at += 1  # "wire brushed", "re seated"
     while at < end and (
         words[at] in grammar.name_ends or (at < mark.last and words[at] in grammar.prepositions)
     ):
@@ -216,7 +247,38 @@ def _called_new(narration: Narration, clauses: list[Clause], index: int, mark: M
         found = [p for c in near for p in new_parts(narration, c.first, c.last)]
         if found:
             return found
+    return _in_stock(narration, same) or _also(narration, clauses, index, mark)
+
+
+def _in_stock(narration: Narration, clauses: list[Clause]) -> list[NounPhrase]:
+    """What the speaker had with him ("I had a sheet of mica, so I cut one and that's in there")."""
+    words = narration.words
+    for clause in clauses:
+        for n in range(clause.first, clause.last - 1):
+            if words[n] in STOCKED and words[n + 1] in ("a", "an", "one"):
+                phrase = noun_phrase(narration, n + 1, clause.last)
+                taken = not set(words[n : clause.last]).isdisjoint(("off", "out", "up", "down"))
+                if phrase and phrase.thing and is_known(narration, phrase) and not taken:
+                    return [phrase]
     return []
+
+
+def _also(narration: Narration, clauses: list[Clause], index: int, mark: Mark) -> list[NounPhrase]:
+    """What a sentence that goes on with "and" or "plus" adds to what the breath before told to be new ("and the cutoff
+    kit, both are in")."""
+    clause = clauses[index]
+    first = next(c.first for c in clauses if c.sentence == clause.sentence)
+    before = [c for c in clauses[max(0, index - 12) : index] if c.breath == clause.breath - 1]
+    if narration.words[first] not in ALSO or not before:
+        return []
+    replaced = any(
+        m.value == "replaced"
+        for label in ("work", "result")
+        for m in narration.marked(label, before[0].first, before[-1].last)
+    )
+    things = [t for t in things_in(narration, first, mark.first) if not t.place]
+    panels = any(m.last == t.last for t in things for m in narration.marked("access", t.first, t.last))
+    return [NounPhrase(t.first, t.last, t) for t in things[:1]] if replaced and not panels else []
 
 
 def new_parts(narration: Narration, first: int, last: int) -> list[NounPhrase]:

@@ -6,11 +6,12 @@ from typing import get_args
 
 from fieldnotes.records import Part, PartStatus
 from fieldnotes.tidy.spelled import spell
+from fieldnotes.tidy.text import Spelled
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.sentences import part_sentence
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
-from fieldnotes.understand.words.noun_phrases import NounPhrase, is_known, noun_phrases
+from fieldnotes.understand.words.noun_phrases import NounPhrase, is_known, is_plural, noun_phrases
 from fieldnotes.understand.words.things import Thing, things_in
 from fieldnotes.understand.work.topics import Topics, topics_of
 from fieldnotes.vocabulary.measures import Measures
@@ -53,7 +54,7 @@ def _wanted(
     if narration.marked("bystander", clause.first, clause.last):
         return []  # "my van needs a new belt"
     if clause.stance == "hypothetical" and "if" in narration.words[clause.first : clause.last]:
-        return []
+        return []  # in "if it does it again | that's what it'll want" the clause behind counts
     end = next(
         (c.last for c in reversed(clauses[index : index + 6]) if c.sentence == clause.sentence), clause.last
     )
@@ -66,6 +67,7 @@ def _wanted(
         if (
             mark.value == "needed"
             and not known
+            and "what" not in narration.words[mark.first : mark.last]
             and any(
                 e.first < mark.last and mark.first < e.last
                 for e in narration.marked("expected", clause.first, clause.last)
@@ -82,7 +84,10 @@ def _wanted(
             for p in _objects(narration, clauses, index, mark, None if named else topics, end)
             if p.thing and (is_known(narration, p) or (not named and _is_part_like(narration, p)))
         ]
-        found += [_part(narration, clause, status, thing) for thing in things]
+        if status == "needed":
+            things = [t for t in things if not _is_a_tool(narration, clause, t)]
+        told = _counted_at(narration, mark, end)
+        found += [_part(narration, clause, status, thing, told) for thing in things]
     return found
 
 
@@ -118,10 +123,44 @@ def _objects(
         if found:  # "a coil kit, one, is what's needed"
             return [NounPhrase(found[-1].first, found[-1].last, found[-1])]
     meant = topics.before(clause, pointed or mark.first) if topics else None
+    if (
+        meant
+        and pointed is not None
+        and narration.words[pointed] in OF_THEM
+        and not is_plural(narration, meant)
+    ):
+        return []  # "there's four of them wanted" is not said of one cap
     return [meant] if meant else []
 
 
-def _part(narration: Narration, clause: Clause, status: PartStatus, thing: Thing) -> Part:
+def _is_a_tool(narration: Narration, clause: Clause, thing: Thing) -> bool:
+    """Whether the speaker only wants something to work with ("I'll be wanting a bucket")."""
+    wanted = {"i", "we"} & set(narration.words[clause.first : thing.first])
+    named = narration.marked("not a thing", thing.first, thing.last)
+    return bool(wanted) and any((m.first, m.last) == (thing.first, thing.last) for m in named)
+
+
+def _counted_at(narration: Narration, mark: Mark, end: int) -> int | None:
+    """How many "it" are, where the words of ordering count without a name ("clamps for it, I order two")."""
+    words = narration.words
+    at = mark.last
+    while at < end and words[at] in ("a", "the", "another", "of", "'em", "them"):
+        at += 1
+    if words[at - 1] in COUNTS and at == mark.last and (at >= end or narration.tokens[at - 1].stop):
+        return COUNTS[words[at - 1]]
+    if at < end and words[at] in COUNTS and (at + 1 == end or narration.tokens[at].stop):
+        return COUNTS[words[at]]
+    inside = [
+        COUNTS[words[n]]
+        for n in range(mark.first, mark.last - 1)
+        if words[n] in COUNTS and words[n + 1] == "of"
+    ]
+    return inside[0] if inside else None
+
+
+def _part(
+    narration: Narration, clause: Clause, status: PartStatus, thing: Thing, told: int | None = None
+) -> Part:
     counts = [
         q
         for q in narration.numbers(clause.first, thing.last)
@@ -132,7 +171,8 @@ def _part(narration: Narration, clause: Clause, status: PartStatus, thing: Thing
         text=part_sentence(narration, thing.name, status, clause.first, clause.last),
         evidence=evidence_of(narration, clause.first, clause.last),
         status=status,
-        quantity=int(counts[-1].value) if counts else _counted_behind(narration, thing, clause.breath),
+        quantity=told
+        or (int(counts[-1].value) if counts else _counted_behind(narration, thing, clause.breath)),
     )
 
 
@@ -185,9 +225,12 @@ def _numbers_said(narration: Narration, measures: Measures) -> list[tuple[int, s
     taken: set[int] = set()
     for mark in narration.marks.get("part number", ()):
         spelled = spell(narration.tokens, mark.last, mark.last + REACH, measures)
+        if spelled is None or len(spelled.text) < SHORTEST:
+            spelled = _behind_an_aside(narration, mark) or spelled
         if spelled is not None:
             found.append((mark.first, spelled.text, False))
             taken |= set(range(spelled.first, spelled.last))
+    found += [(at, text, True) for at, text in _pointed_at(narration, measures) if at not in taken]
     for string in narration.spelled:
         before = narration.words[max(0, string.first - 4) : string.first]
         called = "number" in before
@@ -197,3 +240,25 @@ def _numbers_said(narration: Narration, measures: Measures) -> list[tuple[int, s
         if called or (mixed and len(string.text) > SHORTEST):
             found.append((string.first, string.text, True))
     return sorted(found)
+
+
+def _behind_an_aside(narration: Narration, mark: Mark) -> Spelled | None:
+    """The number that follows its announcement after a few words ("part number, if the office wants it, 71FC339")."""
+    _, end = narration.breaths[narration.breath_of(mark.first)]
+    behind = (s for s in narration.spelled if mark.last <= s.first < min(end, mark.last + REACH))
+    return next((s for s in behind if len(s.text) >= SHORTEST and any(c.isdigit() for c in s.text)), None)
+
+
+def _pointed_at(narration: Narration, measures: Measures) -> list[tuple[int, str]]:
+    """Long numbers that "that's" points to right behind something done ("put a new block in, that's 110296")."""
+    found: list[tuple[int, str]] = []
+    for mark in (*narration.marks.get("work", ()), *narration.marks.get("result", ())):
+        _, end = narration.breaths[narration.breath_of(mark.first)]
+        for at in range(mark.last, end - 2):
+            if narration.words[at : at + 2] not in (("that", "'s"), ("it", "'s")) or mark.value != "replaced":
+                continue
+            spelled = spell(narration.tokens, at + 2, end, measures)
+            whole = spelled and spelled.first == at + 2 and spelled.last == end
+            if spelled and whole and spelled.text.isdigit() and len(spelled.text) > SHORTEST:
+                found.append((at + 2, spelled.text))
+    return found

@@ -103,6 +103,17 @@ class Topics:
                 return several[-1] if near < breath else several[0]
         return None
 
+    def cut_to_length(self, clause: Clause) -> NounPhrase | None:
+        """The last thing spoken of that comes by length, as a hose does."""
+        narration = self._narration
+        before = topics_of(narration, *narration.breaths[clause.breath], alone=False)
+        for near in range(clause.breath, clause.breath - NEAR - 1, -1):
+            spoken = before if near == clause.breath else self._by_breath.get(near, [])
+            for topic in reversed(spoken):
+                if topic.thing and topic.thing.name.split(" ")[-1] in narration.trade.by_length:
+                    return topic
+        return None
+
     def here(self, breath: int) -> NounPhrase | None:
         """The first topic of this breath, for a verb without any object ("hose clamp, loose: tightened")."""
         topics = self._by_breath.get(breath)
@@ -180,7 +191,8 @@ def strays_in(narration: Narration, first: int, last: int) -> list[NounPhrase]:
             phrase = noun_phrase(narration, at + 1, last)
             if "like" in narration.words[at : at + 2]:
                 continue  # "it's like a carpet in there"
-            if phrase and phrase.thing and phrase.indefinite and not is_known(narration, phrase):
+            known = phrase and is_known(narration, phrase) and not phrase.matter
+            if phrase and phrase.thing and phrase.indefinite and not known:
                 found.append(phrase)
     return found
 

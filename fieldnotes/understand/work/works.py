@@ -44,7 +44,7 @@ def work_in(
                 if not deed.named and any(a == action for a, _ in listed):
                     continue  # "brushed it, brushed it and vacuumed it" is one cleaning
                 for thing in things:
-                    if (action, thing.name) in listed:
+                    if (action, thing.name) in listed or _is_wiped_after(deed, action, thing, listed):
                         continue
                     listed.add((action, thing.name))
                     work.append(_work(narration, clause, action, thing, deed.named))
@@ -54,6 +54,11 @@ def work_in(
                         fitted.setdefault(index, []).append(thing)
         topics.take_in(clause)
     return _less(work, dirt), fitted
+
+
+def _is_wiped_after(deed: Deed, action: Action, thing: Thing, listed: set[tuple[str, str]]) -> bool:
+    """Whether dirt that was taken out is cleaned off once more ("the ice I have melted out and wiped dry")."""
+    return action == "cleaned" and deed.objects[0].matter and ("removed", thing.name) in listed
 
 
 def _is_told_of_now(narration: Narration, clause: Clause) -> bool:
@@ -111,7 +116,7 @@ def _worked_on(narration: Narration, clause: Clause, deed: Deed) -> tuple[Action
         action == "adjusted"
         and first
         and first.name in narration.trade.heat_settings
-        and _in_degrees(narration, mark, clause)
+        and ("offset" in first.name or _in_degrees(narration, mark, clause))
     ):
         return "calibrated", [first]
     if action in WHOLE_UNIT and not (first and first.name in narration.trade.levelled_parts):
@@ -119,8 +124,8 @@ def _worked_on(narration: Narration, clause: Clause, deed: Deed) -> tuple[Action
         unit = "oven" if action == "calibrated" and unit.endswith("range") else unit
         return action, [Thing(unit, mark.first, mark.last)]
     things = [p.thing for p in deed.objects if p.thing and not (p.thing.condition and action in ON_THINGS)]
-    if action == "adjusted" and things and things[0].name in narration.trade.levelled_parts:
-        return "levelled", things
+    if things and action in ("adjusted", "reconnected") and not mark.rule.object:
+        action, things = _moved(narration, action, things, mark, named=deed.named)
     if (
         narration.words[mark.first] == "opened"
     ):  # a choked drain was; what else is opened is opened for a look
@@ -135,14 +140,33 @@ def _worked_on(narration: Narration, clause: Clause, deed: Deed) -> tuple[Action
     ):
         return "cleaned", things
     if action == "reconnected":
-        return action, [p.thing for p in deed.objects if p.thing and not _is_access(narration, p)]
+        return action, [p.thing for p in deed.objects if p.thing and not _is_put_back(narration, p)]
     if action == "removed":
         foreign = _is_stray if mark.rule.object == "before" else _is_foreign
         return action, [p.thing for p in deed.objects[:1] if p.thing and foreign(narration, mark, p)]
     if action == "cleaned" and deed.objects[0].matter:
         place = _place(narration, deed.objects[0], clause.last if deed.named else mark.first)
-        return (action, [place]) if place else ("removed", things)
+        washed = narration.words[mark.first] in narration.trade.washed_off
+        return (action, [place]) if place else ("cleaned" if washed else "removed", things)
     return action, [_carrier(narration, t, clause.last) if action in ON_PARTS else t for t in things]
+
+
+def _moved(
+    narration: Narration, action: Action, things: list[Thing], mark: Mark, named: bool
+) -> tuple[Action, list[Thing]]:
+    """What moving or pushing something is called where it is a foot, a screw, or a button that had let go."""
+    trade, verb, thing = narration.trade, narration.words[mark.first], things[0]
+    if thing.name in trade.resettable and action == "reconnected":
+        return "reset", things
+    if action != "adjusted":
+        return action, things
+    if not trade.fastened.isdisjoint(narration.words[thing.first : thing.last]):
+        return ("tightened", things) if verb in trade.driven else (action, things)
+    if thing.name in trade.levelled_parts:
+        if verb in trade.sideways and not named:
+            return action, [Thing(narration.kind or "appliance", mark.first, mark.last)]
+        return "levelled", things
+    return action, [] if verb in trade.driven | trade.lowered else things
 
 
 def _in_degrees(narration: Narration, mark: Mark, clause: Clause) -> bool:
@@ -204,6 +228,8 @@ def _is_foreign(narration: Narration, mark: Mark, phrase: NounPhrase) -> bool:
         return True
     if _is_access(narration, phrase) or is_known(narration, phrase):
         return False
+    if narration.words[phrase.last - 1] in narration.trade.bites:
+        return False
     return (
         phrase.indefinite
         or narration.words[mark.first] in narration.trade.picked_out
@@ -214,6 +240,12 @@ def _is_foreign(narration: Narration, mark: Mark, phrase: NounPhrase) -> bool:
 def _is_access(narration: Narration, phrase: NounPhrase) -> bool:
     """Whether a panel, a lid or the like is meant, which is taken off and put back to get at something."""
     return any(m.last == phrase.last for m in narration.marked("access", phrase.first, phrase.last))
+
+
+def _is_put_back(narration: Narration, phrase: NounPhrase) -> bool:
+    """Whether a panel, a filter or the like is meant: what is taken out is put back."""
+    name = phrase.thing.name if phrase.thing else ""
+    return _is_access(narration, phrase) or name.split(" ")[-1] in narration.trade.put_back
 
 
 def _is_place(narration: Narration, phrase: NounPhrase) -> bool:

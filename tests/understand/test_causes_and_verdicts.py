@@ -197,6 +197,17 @@ VERDICTS: list[Row] = [
     ("a wish", "refrigerator", "She wants no fault found on the ticket.", "open"),
     ("asked for", "microwave", "What'll we write then? Intermittent, exactly.", "intermittent"),
     ("not yet", "water heater", "Haven't found a fault yet.", "open"),
+    ("on and off", "dryer", "I'd describe it as now and then, two misses in thirty.", "intermittent"),
+    ("sporadic", "washer", "We'll call it sporadic.", "intermittent"),
+    ("what ails it", "freezer", "I can't tell you what ails it, not in one visit.", "not determined"),
+    ("what puts it out", "water heater", "What's knocking it out I couldn't say.", "not determined"),
+    ("in order", "cooktop", "The cooktop is completely in order.", "no fault found"),
+    ("as its kind does", "refrigerator", "It's doing what any fridge does.", "no fault found"),
+    ("nothing wrong with it", "dryer", "There's nothing wrong with it at all.", "no fault found"),
+    ("nothing wrong with a part", "dryer", "The motor, there's nothing wrong with it at all.", "open"),
+    ("a part in order", "washer", "The drain pump is completely in order.", "open"),
+    ("fault's a part", "range", "Fault's the bake element, burned open.", "fault found"),
+    ("the rest is not said", "dryer", "I can't tell you what time I'll be back.", "open"),
     ("verdict in a terse note", "electric range", "Verdict: fault found, bake element open.", "fault found"),
 ]
 

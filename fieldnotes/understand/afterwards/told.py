@@ -168,6 +168,9 @@ def _refused(narration: Narration, clause: Clause, at: int) -> bool:
     return (
         any(word in narration.grammar.negators for word in before)
         or before[-1:] in (("she",), ("he",), ("they",), ("who",))
+        or (
+            before[-1:] == ("it",) and narration.words[at] in ("never", "always", "only")
+        )  # "it never put a ..."
         or before in (("i", "was"), ("i", "am"), ("i", "'m"))
     )
 

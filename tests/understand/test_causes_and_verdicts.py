@@ -127,6 +127,7 @@ CAUSES: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("the supply killed", "electric dryer", "I killed the two-pole breaker and hung my tag on it."),
     ("not the culprit", "dishwasher", "So the float switch isn't the culprit."),
     ("general", "dryer", "On these it's usually the thermal fuse that causes that."),
     ("customer's theory", "refrigerator", "She thinks the cause is the compressor."),
@@ -203,10 +204,11 @@ VERDICTS: list[Row] = [
     ("what puts it out", "water heater", "What's knocking it out I couldn't say.", "not determined"),
     ("in order", "cooktop", "The cooktop is completely in order.", "no fault found"),
     ("as its kind does", "refrigerator", "It's doing what any fridge does.", "no fault found"),
-    ("nothing wrong with it", "dryer", "There's nothing wrong with it at all.", "no fault found"),
+    ("nothing wrong with it at all", "dryer", "There's nothing wrong with it at all.", "no fault found"),
     ("nothing wrong with a part", "dryer", "The motor, there's nothing wrong with it at all.", "open"),
     ("a part in order", "washer", "The drain pump is completely in order.", "open"),
     ("fault's a part", "range", "Fault's the bake element, burned open.", "fault found"),
+    ("its other compartment", "refrigerator", "She said the top is warm but the freezer is okay.", "open"),
     ("the rest is not said", "dryer", "I can't tell you what time I'll be back.", "open"),
     ("verdict in a terse note", "electric range", "Verdict: fault found, bake element open.", "fault found"),
 ]

@@ -90,7 +90,9 @@ def is_open(
     told_first = [
         m
         for m in narration.marked("advice", begin, clause.last)
-        if m.first < marks[0].first and not (promised and m.last == marks[0].first) and not any(m.first < at for at in answered)
+        if m.first < marks[0].first
+        and not (promised and m.last == marks[0].first)
+        and not any(m.first < at for at in answered)
     ]
     decided = any(
         word in ("wants", "want", "decided", "rather", "like")

@@ -117,6 +117,7 @@ def _starts(
             and not narration.marked("follow_up", clause.first, marks[0].first + 1)
             and not (clause.stance == "general" and marks[0].rule.id == "advice-direct")
             and not told_by_others(narration, begin, marks[0])
+            and not _is_own_promise(narration, clause, marks[0])
             and not narration.trade.bystanders & set(narration.words[marks[0].first : marks[0].last])
         )
     return is_open(narration, clauses, clause, begin, marks)
@@ -131,9 +132,21 @@ def _comes_again(narration: Narration, first: int, last: int) -> bool:
     )
 
 
+def _is_own_promise(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether what the customer was told is what we will do ("I've told her I'll look in next week")."""
+    says_who = narration.words[mark.last : mark.last + 1] in (("i",), ("we",))
+    _, end = narration.breaths[clause.breath]
+    return says_who and bool(narration.marked("follow_up", mark.last, min(end, mark.last + 1)))
+
+
 def _bids(narration: Narration, mark: Mark) -> bool:
     """Whether a cue says in itself what the customer is to do ("if it trips, she's to leave it off")."""
-    return narration.words[mark.first + 1 : mark.first + 3] in (("'s", "to"), ("is", "to"), ("are", "to"), ("'re", "to"))
+    return narration.words[mark.first + 1 : mark.first + 3] in (
+        ("'s", "to"),
+        ("is", "to"),
+        ("are", "to"),
+        ("'re", "to"),
+    )
 
 
 def _only_looks_so(narration: Narration, clause: Clause, marks: list[Mark]) -> bool:

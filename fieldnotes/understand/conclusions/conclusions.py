@@ -91,6 +91,8 @@ def _of_a_part(narration: Narration, mark: Mark) -> bool:
         return True
     if mark.value != "no fault found":
         return False
+    if narration.kind == "refrigerator" and narration.words[mark.first] == "freezer":
+        return True  # its other compartment
     if not POINTING.isdisjoint(narration.words[mark.first : mark.last]) and _names_a_part(
         narration, mark.first
     ):

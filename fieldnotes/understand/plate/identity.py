@@ -103,12 +103,13 @@ def identity_in(
 
 
 def _is_of_a_part(narration: Narration, cue: Mark, told: int) -> bool:
-    """Whether a number long after the plate was read is a part's ("on this model only the whole pump, seven seven
-    oh ..."): it is not said to be read anew. `told`: the breath in which the unit's was read."""
+    """Whether a number long after the plate was read is a part's ("on this model only the whole pump, ..."): it is
+    not said to be read anew. `told`: the breath in which the unit's was read."""
     breath = narration.breath_of(cue.first)
-    first, _ = narration.breaths[breath]
-    anew = narration.trade.given_anew.isdisjoint(narration.words[first : first + 3])
-    return breath > told + AGAIN_WITHIN and anew
+    first = narration.breaths[breath][0]
+    return breath > told + AGAIN_WITHIN and narration.trade.given_anew.isdisjoint(
+        narration.words[first : first + 3]
+    )
 
 
 def _after(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | None:

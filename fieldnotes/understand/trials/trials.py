@@ -250,7 +250,7 @@ def _not_seen(narration: Narration, breath: int, ends: list[End] | None = None) 
     """Whether the speaker says that the end was not seen, or could not be judged; not where it was broken off for
     a fault ("stopped it partway, it was walking over the floor")."""
     told = [m for m in narration.marked("trial", *narration.breaths[breath]) if m.value == "unclear"]
-    fault = bool(ends) and ends[-1].outcome == "failed"
+    fault = ends is not None and any(e.outcome == "failed" for e in ends[-1:])
     return any(m.rule.strength != "word" or not fault for m in told)
 
 

@@ -54,7 +54,7 @@ def identity_in(
         evidence[name] = evidence[name].model_copy(update={"confidence": sure})
 
     taken: set[Spelled] = set()
-    evidence_at: dict[str, int] = {}
+    read_at: dict[str, int] = {}
     for name in ("serial", "model"):
         for mark in narration.marks.get(name, ()):
             spelled = (
@@ -62,10 +62,10 @@ def identity_in(
                 or _after(narration, mark, taken)
                 or (_in_pairs(narration, mark, measures) if name == "serial" and name not in fields else None)
             )
-            if spelled and name in fields and _is_of_a_part(narration, mark, evidence_at[name]):
+            if spelled and name in fields and _is_of_a_part(narration, mark, read_at[name]):
                 continue
             if spelled:
-                evidence_at[name] = narration.breath_of(mark.first)
+                read_at[name] = narration.breath_of(mark.first)
                 taken.add(spelled)
                 keep_string(name, spelled, mark.first)
                 if _may_lack_its_head(narration, mark, spelled):
@@ -106,10 +106,8 @@ def _is_of_a_part(narration: Narration, cue: Mark, told: int) -> bool:
     """Whether a number long after the plate was read is a part's ("on this model only the whole pump, ..."): it is
     not said to be read anew. `told`: the breath in which the unit's was read."""
     breath = narration.breath_of(cue.first)
-    first = narration.breaths[breath][0]
-    return breath > told + AGAIN_WITHIN and narration.trade.given_anew.isdisjoint(
-        narration.words[first : first + 3]
-    )
+    opening = narration.words[slice(*narration.breaths[breath])][:3]
+    return breath > told + AGAIN_WITHIN and narration.trade.given_anew.isdisjoint(opening)
 
 
 def _after(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | None:

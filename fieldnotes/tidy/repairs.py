@@ -18,6 +18,8 @@ class SpelledString:
         self._before_reread: str | None = None
         self._just_mended = ""
         self._given_up = False
+        self._before_repair = ""
+        self._mended_at = 0  # group from which on characters were said one by one to mend what stood before
         self.open = ""  # characters since the last stop
         self.last = 0
         self.repaired = False
@@ -58,7 +60,9 @@ class SpelledString:
                 return
             self._before_reread, self._groups = whole, [group]
         elif marker == "repair" and whole:
+            self._before_repair = whole
             self._mend(group)
+            self._mended_at = len(self._groups) - 1 if len(group) == 1 and self._groups[-1] == group else 0
             self.repaired, self._just_mended = True, group
         elif marker == "halt" and whole and _begun_again(self._groups[-1], group):
             self._groups[-1], self.repaired = group, True
@@ -76,6 +80,10 @@ class SpelledString:
                 self._groups = [self._before_reread]
             elif not now.startswith(self._before_reread):
                 self.repaired = True
+        if self._mended_at:
+            self._groups = (
+                _said_again(self._before_repair, "".join(self._groups[self._mended_at :])) or self._groups
+            )
         if self.repaired:
             self._groups = _from_the_last_start(self._groups)
 
@@ -95,6 +103,8 @@ class SpelledString:
             self._groups = (
                 [*self._groups[:-1], group] if self._groups[-2:-1] != [group] else self._groups[:-1]
             )
+        elif len(group) > _START and group[:_START] == whole[:_START] and len(group) * 2 >= len(whole):
+            self._groups = [group]  # begun anew
         elif len(group) >= len(whole) and _alike(whole, group[: len(whole)]) >= _ENOUGH:
             self._groups = [group]
         elif _alike(before, group[: len(before)]) >= _ENOUGH and len(group) >= len(before):
@@ -111,6 +121,16 @@ def _from_the_last_start(groups: list[str]) -> list[str]:
         if len(rest) > _START and rest[:_START] == whole[:_START] and len(rest) * 2 >= len(whole) - 1:
             return groups[n:]
     return groups
+
+
+def _said_again(before: str, again: str) -> list[str] | None:
+    """A string of which some last characters were said once more, one by one ("..., X, four, two, seven, excuse me,
+    four, two, nine"); None where they do not resemble its ending."""
+    size = min(len(before), len(again))
+    ending = before[len(before) - size :]
+    if size < _START or ending[0] != again[0] or _alike(ending, again[:size]) < _ENOUGH:
+        return None
+    return [before[: len(before) - size], again]
 
 
 def _replace_ending(whole: str, group: str) -> list[str] | None:

@@ -9,6 +9,7 @@ from fieldnotes.tidy.repairs import SHORTEST, SpelledString
 from fieldnotes.tidy.retractions import cue_at
 
 ASIDE = 8  # words between "no" and what replaces the string ("no, that's a smudge, eight two zero")
+NUMBERS_OF_A_PLATE = ("serial", "model")
 REREAD = 20  # words after a string within which it may be given once more from its start
 
 
@@ -30,6 +31,8 @@ class RunReader:
         while k < limit and k not in self._measured:
             here = self.characters.at(k, run.sounding)
             if here is not None:
+                if run.text and self._opens_breath(k) and self._is_named_behind(k):
+                    break
                 if self._counts_things(k, here, run) or self._heads_date(here, run):
                     break
                 run.add(here, marker)
@@ -48,6 +51,19 @@ class RunReader:
                 run.close()
         run.finish()
         return run if run.text else None
+
+    def _opens_breath(self, k: int) -> bool:
+        return k > 0 and self.tokens[k].breath != self.tokens[k - 1].breath
+
+    def _is_named_behind(self, k: int) -> bool:
+        """Whether a breath that opens with a string says behind it which it is: "nine oh four C, that's the serial"."""
+        breath = self.tokens[k].breath
+        end = next((m for m in range(k, len(self.texts)) if self.tokens[m].breath != breath), len(self.texts))
+        named = next((m for m in range(k, end) if self.texts[m] in NUMBERS_OF_A_PLATE), None)
+        return named is not None and not any(
+            here and here.text.isdigit()
+            for here in (self.characters.at(m, "0") for m in range(named + 1, end))
+        )
 
     def _between(self, k: int, run: SpelledString) -> tuple[int, str] | None:
         """Past words that may stand inside a string, and what they mean: "repair", "again" or nothing."""

@@ -32,6 +32,7 @@ class TradeWords(Entry):
     several_windings: Words
     insulation_testers: Words
     run_deeds: Words
+    run_out: Words
     run_verbs: Words
     programme_verbs: Words
     cut_short: Words

@@ -69,6 +69,8 @@ PLAIN = [
 ]
 
 REPAIRED = [
+    ("one by one", "serial zero, six, six, K, three, one, eight. Excuse me, three, one, two.", "066K312"),
+    ("begun anew in groups", "model H, five zero, R X, no, H five zero R", "H50R"),
     ("an aside", "model J N, eight two five, no, that's a smudge, eight two zero.", "JN820"),
     ("halted and begun again", "serial five one, hang on, five seven, double two, J.", "5722J"),
     ("start again", "model A R, sorry, A K, it's A K F, two one nine, S S.", "AKF219SS"),
@@ -138,6 +140,17 @@ def test_two_strings_in_one_breath_are_both_found() -> None:
     said = "model papa golf seven double four zero whiskey serial is K K three one five niner zero two eight"
 
     assert found(said) == ["PG7440W", "KK3159028"]
+
+
+def test_a_string_named_behind_it_does_not_go_on_from_the_breath_before() -> None:
+    assert found("model K D, two two zero, S. | Six one four, C, double two, is the serial.") == [
+        "KD220S",
+        "614C22",
+    ]
+
+
+def test_a_string_goes_on_over_a_breath_before_the_next_is_announced() -> None:
+    assert found("model K D, two two | zero, S. Serial six one four, C, double two.") == ["KD220S", "614C22"]
 
 
 def test_measurement_after_a_model_stays_a_measurement() -> None:

@@ -10,6 +10,20 @@ Words = list[str]
 
 # Expected: words that the quote of each item has to hold, one item each.
 ADVICE: list[Row] = [
+    (
+        "bid behind an if",
+        "dryer",
+        "If it cuts out again he's to leave it off and shout for us.",
+        ["leave it off"],
+    ),
+    (
+        "to note",
+        "dishwasher",
+        "She's to note what the panel shows next time it stops.",
+        ["note what the panel"],
+    ),
+    ("what I recommended", "cooktop", "I recommended pans with a flat base.", ["flat base"]),
+    ("mentioned doing", "dryer", "Mentioned keeping boxes away from the vent hood.", ["boxes away"]),
     ("told her", "dishwasher", "I told her to clean the filter every week.", ["clean the filter"]),
     ("told him not to", "dryer", "Told him not to run it without the lint screen.", ["lint screen"]),
     (
@@ -114,6 +128,33 @@ ADVICE: list[Row] = [
 ]
 
 FOLLOW_UPS: list[Row] = [
+    ("look in", "refrigerator", "I've told her I'll look in on it next week.", ["look in on it"]),
+    ("themselves", "microwave", "They'll get a lamp themselves.", ["lamp themselves"]),
+    (
+        "one of us",
+        "dishwasher",
+        "Ten days on those, then one of us comes back and fits them.",
+        ["comes back"],
+    ),
+    ("the minute it lands", "dryer", "I come back the minute the belt lands.", ["the minute the belt"]),
+    (
+        "somebody on the roof",
+        "water heater",
+        "I want somebody out here with a ladder, to see the cap.",
+        ["somebody out"],
+    ),
+    (
+        "next time with",
+        "dishwasher",
+        "I'll need to pull it right out next time with a helper.",
+        ["next time with"],
+    ),
+    (
+        "maintenance man",
+        "washer",
+        "Their maintenance man is going to replace the floor.",
+        ["maintenance man"],
+    ),
     ("come back", "refrigerator", "I'll be back Thursday to fit the fan.", ["thursday"]),
     ("office to call", "dishwasher", "Office to call her Monday about the part.", ["monday"]),
     ("customer will ring", "dryer", "She'll ring us if it happens again.", ["ring us"]),
@@ -182,6 +223,12 @@ FOLLOW_UPS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("how she fills", "top load washer", "Let's see how she fills now."),
+    ("what he will not do", "dishwasher", "If he finds a cheaper machine he will not call."),
+    ("it would be back", "refrigerator", "If I'd just thawed it, it'd be back in two weeks."),
+    ("base of a pot", "cooktop", "It says the base must be magnetic."),
+    ("what it never did", "front load washer", "And it never put a foot wrong."),
+    ("next time I", "dryer", "Next time I'm bringing the good vacuum."),
     ("next step of this visit", "dryer", "I'll check the belt next."),
     ("told about the dog", "dishwasher", "She told me the dog's name is Biscuit."),
     ("what I was told", "refrigerator", "I was told to park round the back."),

@@ -10,6 +10,26 @@ Words = list[str]
 
 # Said first thing, after the kind; expected: words that the quote of each complaint has to hold.
 ROWS: list[Row] = [
+    ("reported condition", "gas dryer", "Reported condition, no heat, per the owner.", ["no heat"]),
+    ("gripe", "dryer", "The guy's gripe is it never dries.", ["never dries"]),
+    (
+        "said on the phone",
+        "microwave",
+        "What they said on the phone was, soup stays freezing.",
+        ["soup stays freezing"],
+    ),
+    (
+        "on her nerves",
+        "refrigerator",
+        "She says it never stops. | And there's a tick, now and again, that gets on her nerves.",
+        ["never stops", "gets on her nerves"],
+    ),
+    (
+        "something about",
+        "dishwasher",
+        "She says the glasses are cloudy. | And there was something about the tablets not dissolving.",
+        ["cloudy", "tablets not dissolving"],
+    ),
     (
         "somebody at the desk, two troubles",
         "electric range",
@@ -98,6 +118,7 @@ ROWS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("some would", "front load washer", "Some people would say that's the pump."),
     ("customer is happy", "dryer", "She says the kettle's on if I want one."),
     ("what I hear", "top load washer", "I can hear the bearing rumbling myself."),
     ("customer history", "dishwasher", "She says they moved in last June."),

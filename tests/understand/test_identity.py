@@ -49,6 +49,33 @@ ROWS: list[tuple[str, str, Fields]] = [
         {"kind": "dishwasher", "serial": "K7710042"},
     ),
     (
+        "serial named behind it in the next breath",
+        "Dryer. | Model K D, two two zero, S. | Six one four, C, double two, is the serial.",
+        {"kind": "dryer", "model": "KD220S", "serial": "614C22"},
+    ),
+    (
+        "a part's number long after the plate",
+        "Dryer. | Model K D, two two zero, S. | Okay. | Belt is good. | Felt is good. | Drum is good. | Lamp is good. "
+        "| Motor is good. | Fuse is good. | For this model only the whole kit comes, seven seven oh three one eight.",
+        {"kind": "dryer", "model": "KD220S"},
+    ),
+    (
+        "make of two names",
+        "Gas range. | Brand, Fenwright and Moss. Model K D, two two zero, S.",
+        {"kind": "gas range", "make": "Fenwright and Moss", "model": "KD220S"},
+    ),
+    (
+        "make of two words before its announcement",
+        "Gas range. | Fenwright Moor, that's the make, model K D, two two zero, S.",
+        {"kind": "gas range", "make": "Fenwright Moor", "model": "KD220S"},
+    ),
+    ("top load alone", "Top load, in the cellar.", {"kind": "top-load washer"}),
+    (
+        "put in",
+        "Water heater. | Nine years ago they put this in.",
+        {"kind": "water heater", "purchased": "nine years ago"},
+    ),
+    (
         "serial corrected",
         "Dryer. | Serial number three one five, no, three one six, R R two eight.",
         {"kind": "dryer", "serial": "316RR28"},

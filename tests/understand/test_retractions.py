@@ -19,6 +19,12 @@ ROWS: list[Row] = [
         "Heating element, nine point two, no, ten point two ohms.",
         {"reading heating element: 10.2 ohm"},
     ),
+    (
+        "said to somebody",
+        "cooktop",
+        "The fan is humming well. | Please, the torch, no, the other one.",
+        {"check fan: good"},
+    ),
     ("I mean", "dryer", "Thermistor is twelve, I mean eleven k.", {"reading thermistor: 11 kohm"}),
     (
         "make that",

@@ -9,6 +9,23 @@ from .spoken import Row, Trap, Understood, rows, told, visit
 Words = list[str]
 
 ROWS: list[Row] = [
+    ("breaker flipped", "dryer", "I had the breaker flipped before I touched it.", ["breaker flipped"]),
+    (
+        "two pole",
+        "electric dryer",
+        "I killed the two-pole breaker and hung my tag on it.",
+        ["two-pole breaker"],
+    ),
+    ("fuses out", "cooktop", "Both fuses are out, and I've verified no voltage is there.", ["fuses are out"]),
+    ("cock, closed", "gas dryer", "The gas cock, I have closed it.", ["closed it"]),
+    ("solution", "gas dryer", "Bubble solution on every joint, and no bubbles.", ["bubble solution"]),
+    ("brushed soap", "gas range", "I brushed soap all round the union, no bubbles.", ["brushed soap"]),
+    ("brown plug", "freezer", "The plug on it is brown and melted.", ["brown and melted"]),
+    ("taped up", "microwave", "Cord's taped up with a note on it.", ["taped up"]),
+    ("off at the plug", "refrigerator", "I've got it off at the plug now.", ["off at the plug"]),
+    ("in the bracket", "electric range", "Pushed it back and it's caught in the bracket.", ["bracket"]),
+    ("in service", "dishwasher", "Disconnect's back on, it's in service.", ["in service"]),
+    ("nothing live", "refrigerator", "Cover's on, so nothing's hanging out live.", ["live"]),
     ("left, heard as let", "dishwasher", "It's let switched on.", ["let switched on"]),
     (
         "power point as a brand",
@@ -87,6 +104,10 @@ ROWS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("wall duct", "dryer", "I took two pounds of lint out of the wall duct."),
+    ("run on a programme", "dryer", "Ran it on timed dry."),
+    ("what anything would do", "water heater", "Anything over that'll scald a baby."),
+    ("sniffing for what cools", "freezer", "Bit short of gas. | Had the sniffer on it, nothing."),
     ("of a part", "dryer", "The display harness is unplugged at the board."),
     ("even with", "microwave", "That capacitor holds a charge even with the plug out."),
     ("suds in a wash", "top load washer", "There's suds all round the tub."),

@@ -7,6 +7,7 @@ from fieldnotes.understand.words.narration import Mark, Narration
 
 OPENING = 0.35  # share of the visit in which nothing is said of after it
 CLOSING = 0.5  # share of the visit after which what the customer says that she will do is a follow-up
+LETTING = ("'s", "let's", "me", "lets")
 SOON = {"minute", "minutes", "tick", "ticks", "jiffy", "sec", "mo", "moment"}
 
 
@@ -19,6 +20,8 @@ def is_due(narration: Narration, clause: Clause, mark: Mark) -> bool:
         and narration.words[mark.first - 2] in ("wanted", "had", "meant")
     ):
         return False  # "she wants to know can she ...", "I'd wanted to come back"
+    if _is_of_now(narration, mark):
+        return False
     if any(
         s.value == "hazard" and s.first < mark.last and mark.first < s.last
         for s in narration.marked("safety", clause.first, clause.last)
@@ -37,6 +40,20 @@ def is_due(narration: Narration, clause: Clause, mark: Mark) -> bool:
         before = narration.words[clause.first : mark.first]
         return all(word in narration.grammar.openers or word in narration.grammar.articles for word in before)
     return mark.value != "late" or clause.breath >= CLOSING * len(narration.breaths)
+
+
+def _is_of_now(narration: Narration, mark: Mark) -> bool:
+    """Whether a cue tells the next step ("let's see how she fills"), what did not come about ("it'd be back in a
+    week"), what nobody is to do ("he won't ring"), or speaks of the base of a thing and not of the office."""
+    words, before = narration.words, narration.words[mark.first - 1]
+    head, end, after = words[mark.first], words[mark.last - 1], words[mark.last : mark.last + 1]
+    dated = narration.marked("later", *narration.breaths[narration.breath_of(mark.first)])
+    return (
+        (head == "see" and before in LETTING and not dated)
+        or (head in ("be", "come", "go") and before in ("'d", "would", "could"))
+        or (end in narration.grammar.negators and after in (("call",), ("ring",), ("phone",), ("text",)))
+        or (head == "base" and before in narration.grammar.articles)
+    )
 
 
 def is_a_promise(narration: Narration, clause: Clause, marks: list[Mark]) -> bool:
@@ -62,17 +79,20 @@ def is_open(
         narration.words[begin : clause.last]
     ):
         return False  # of another job
-    if "back" in words and SOON & set(words):
-        return False  # "back in a minute"
+    if "back" in words and any(w in SOON and words[n - 1] != "the" for n, w in enumerate(words)):
+        return False  # "back in a minute", not "back the minute it lands"
     if "then" in words[:2] and any(
         c.stance == "hypothetical" for c in clauses if c.breath == clause.breath and c.first < clause.first
     ):
         return False  # "I could have ..., and then I'm back here in a month"
     answered = [m.first for m in narration.marked("customer", begin, marks[0].first)]
+    promised = narration.words[marks[0].first] in ("i", "we")  # "I've said I'll look in on it"
     told_first = [
         m
         for m in narration.marked("advice", begin, clause.last)
-        if m.first < marks[0].first and not any(m.first < at for at in answered)
+        if m.first < marks[0].first
+        and not (promised and m.last == marks[0].first)
+        and not any(m.first < at for at in answered)
     ]
     decided = any(
         word in ("wants", "want", "decided", "rather", "like")

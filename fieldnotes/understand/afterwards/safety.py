@@ -13,6 +13,7 @@ STATE = ("isolated", "restored", "left", "going")  # one item a breath for all o
 CLOSING = 0.8  # share of the visit after which a supply that is on tells how the unit was left
 LEAVING = 0.93  # share of the visit after which "it's running" does
 # "it's on order", "record it on his phone": not a supply that is on.
+COLD = ("refrigerator", "freezer")
 ON_WHAT = frozenset(
     (
         "order",
@@ -132,8 +133,17 @@ def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
         return "new" in before or not {"needed", "needs", "wanted"}.isdisjoint(after)  # a part, not a test
     if mark.rule.id == "safety-leak-test" and before[-1:] in (("she",), ("he",), ("they",), ("nobody",)):
         return True  # "she never smelled gas"
+    if mark.rule.id == "safety-leak-test" and narration.kind in COLD:
+        return True  # the sniffer looks for what cools
     if mark.value not in STATE:
         return False
+    stop = narration.tokens[mark.last - 1].stop
+    if (
+        narration.words[mark.last - 1] == "wall"
+        and not stop
+        and not narration.grammar.part_nouns.isdisjoint(after[:1])
+    ):
+        return True  # "lint out of the wall duct"
     if "before" in before[-2:] or (
         "with" in before
         and not {"left", "leave", "leaving", "kept", "keep"} & set(narration.words[clause.first : mark.first])

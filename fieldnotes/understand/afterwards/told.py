@@ -14,6 +14,7 @@ from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.things import things_in
 
+RETURN_VISIT = "return visit"
 SHORT_CUE = 4  # words: a cue this short speaks of what was said before it
 # "I told her that too", "he's going to pick that up himself": what is meant was said before.
 POINTERS = ("that", "it", "them", "so", "one", "this", "these", "those", "to", "word")
@@ -54,7 +55,7 @@ def _items(
             first, last = _from_where_it_points(narration, clauses, point, label), point[-1].last
             items.append(
                 Item(
-                    about=_about(narration, first, last),
+                    about=_about(narration, first, last, label),
                     text=sentence(narration, first, last),
                     evidence=evidence_of(narration, first, last),
                 )
@@ -103,7 +104,7 @@ def _starts(
         return False
     if stance == "hypothetical" and (
         "if" in narration.words[clause.first : clause.last]
-        or (label == "advice" and narration.words[clause.first] != "i")
+        or (label == "advice" and narration.words[clause.first] != "i" and not _bids(narration, marks[0]))
     ):
         return False
     if _only_says_when(narration, clause, marks[0]) and not (
@@ -116,9 +117,36 @@ def _starts(
             and not narration.marked("follow_up", clause.first, marks[0].first + 1)
             and not (clause.stance == "general" and marks[0].rule.id == "advice-direct")
             and not told_by_others(narration, begin, marks[0])
+            and not _is_own_promise(narration, clause, marks[0])
             and not narration.trade.bystanders & set(narration.words[marks[0].first : marks[0].last])
         )
     return is_open(narration, clauses, clause, begin, marks)
+
+
+def _comes_again(narration: Narration, first: int, last: int) -> bool:
+    """Whether all that is said of a later day is that one of us comes again ("we'll be back out to fit it")."""
+    return any(
+        not {"back", "again", "return", "visit"}.isdisjoint(narration.words[m.first : m.last])
+        and not {"i", "we", "us"}.isdisjoint(narration.words[max(first, m.first - 2) : m.last])
+        for m in narration.marked("follow_up", first, last)
+    )
+
+
+def _is_own_promise(narration: Narration, clause: Clause, mark: Mark) -> bool:
+    """Whether what the customer was told is what we will do ("I've told her I'll look in next week")."""
+    says_who = narration.words[mark.last : mark.last + 1] in (("i",), ("we",))
+    _, end = narration.breaths[clause.breath]
+    return says_who and bool(narration.marked("follow_up", mark.last, min(end, mark.last + 1)))
+
+
+def _bids(narration: Narration, mark: Mark) -> bool:
+    """Whether a cue says in itself what the customer is to do ("if it trips, she's to leave it off")."""
+    return narration.words[mark.first + 1 : mark.first + 3] in (
+        ("'s", "to"),
+        ("is", "to"),
+        ("are", "to"),
+        ("'re", "to"),
+    )
 
 
 def _only_looks_so(narration: Narration, clause: Clause, marks: list[Mark]) -> bool:
@@ -168,6 +196,9 @@ def _refused(narration: Narration, clause: Clause, at: int) -> bool:
     return (
         any(word in narration.grammar.negators for word in before)
         or before[-1:] in (("she",), ("he",), ("they",), ("who",))
+        or (
+            before[-1:] == ("it",) and narration.words[at] in ("never", "always", "only")
+        )  # "it never put a ..."
         or before in (("i", "was"), ("i", "am"), ("i", "'m"))
     )
 
@@ -242,8 +273,10 @@ def _ends(narration: Narration, clauses: list[Clause], index: int, label: Label)
     return clause.turn and ("i" in words[:3] or (words[0] == "but" and label == "follow_up"))
 
 
-def _about(narration: Narration, first: int, last: int) -> str:
+def _about(narration: Narration, first: int, last: int, label: Label) -> str:
     things = things_in(narration, first, last)
     if things:
         return things[0].name
+    if label == "follow_up" and _comes_again(narration, first, last):
+        return RETURN_VISIT
     return reported(narration, first, last, past=False)

@@ -28,6 +28,16 @@ NO_SPEAKER = frozenset(
         "nobody",
         "else",
         "not",
+        "can't",
+        "cannot",
+        "couldn't",
+        "won't",
+        "wouldn't",
+        "would",
+        "'d",
+        "could",
+        "might",
+        "people",
         "wife",
         "boss",
         "plate",
@@ -78,6 +88,8 @@ def reports(narration: Narration, clause: Clause) -> bool:
     customer = narration.marked("customer", clause.first, clause.last)
     if clause.stance == "history":
         said_here = _only_said(narration, clause)
+        if _heads_a_report(narration, clause):
+            return True  # "reported condition, no heat, per the owner"
         return bool(customer or said_here) and bool(troubles_in(narration, clause.first, clause.last))
     cues = [
         m
@@ -86,6 +98,13 @@ def reports(narration: Narration, clause: Clause) -> bool:
         or _somebody_says(narration, clause, m)
     ]
     return clause.stance in ("fact", "question", "general") and bool(cues or customer)
+
+
+def _heads_a_report(narration: Narration, clause: Clause) -> bool:
+    """Whether a clause announces a complaint, and a trouble follows in its breath."""
+    _, last = narration.breaths[clause.breath]
+    announced = [m for m in narration.marked("complaint", clause.first, clause.last) if m.value == "reported"]
+    return any(m.first == clause.first and troubles_in(narration, m.last, last) for m in announced)
 
 
 def _only_said(narration: Narration, clause: Clause) -> bool:

@@ -157,6 +157,14 @@ def _whole(narration: Narration, clauses: list[Clause], indices: list[int]) -> l
     return together
 
 
+def _isolates(narration: Narration, mark: Mark) -> bool:
+    """Whether what was killed is the supply, by the technician ("I killed the two-pole breaker")."""
+    return any(
+        m.value == "isolated" and m.first < mark.last and mark.first < m.last
+        for m in narration.marked("safety", mark.first, mark.last)
+    )
+
+
 def _certainty(
     blame: Blame, clauses: list[Clause], whole: list[Clause], gone: frozenset[int], closing: bool
 ) -> Certainty | None:
@@ -169,7 +177,7 @@ def _certainty(
         (c, m)
         for c in clauses
         for m in narration.marked("cause", c.first, c.last)
-        if m.first not in gone and not _denied(narration, c, m)
+        if m.first not in gone and not _denied(narration, c, m) and not _isolates(narration, m)
     ]
     heading = any(m.value == "heading" and _announces(narration, c, m) for c, m in marks)
     of_trouble = (closing or marks) and any(c.stance == "fact" and blame.of_trouble(c) for c in clauses)

@@ -10,6 +10,7 @@ from fieldnotes.understand.sentences import verdict_sentence
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 
+POINTING = frozenset(["it", "her", "him"])
 MENDING = ("replaced", "repaired", "reconnected")
 
 
@@ -38,7 +39,7 @@ def verdict_in(
     verdict = Verdict(
         finding=finding,
         text=verdict_sentence(finding),
-        evidence=evidence_of(narration, clause.first, clause.last),
+        evidence=evidence_of(narration, clause.first, max(clause.last, mark.last)),
     )
     sentences = {clauses[i].sentence for i, _ in said}
     begins = {c.sentence: i for i, c in reversed(list(enumerate(clauses))) if _is_heading(narration, c)}
@@ -68,7 +69,15 @@ def _is_said(narration: Narration, clauses: list[Clause], clause: Clause) -> boo
         for c in clauses
         if c.sentence == clause.sentence
     )
-    return (clause.stance in ("fact", "plan") or rather) and not wished and not depends
+    named = clause.stance == "general" and _is_its_name(narration, clause)
+    return (clause.stance in ("fact", "plan") or rather or named) and not wished and not depends
+
+
+def _is_its_name(narration: Narration, clause: Clause) -> bool:
+    """Whether what makes a clause a general truth is the name of the verdict ("I'd describe it as now and then")."""
+    said = narration.marked("verdict", clause.first, clause.last)
+    cues = narration.marked("general", clause.first, clause.last)
+    return bool(cues) and all(any(m.first <= c.first and c.last <= m.last for m in said) for c in cues)
 
 
 def _headed(narration: Narration, clause: Clause) -> bool:
@@ -82,11 +91,26 @@ def _of_a_part(narration: Narration, mark: Mark) -> bool:
         return True
     if mark.value != "no fault found":
         return False
+    if narration.kind == "refrigerator" and narration.words[mark.first] == "freezer":
+        return True  # its other compartment
+    if not POINTING.isdisjoint(narration.words[mark.first : mark.last]) and _names_a_part(
+        narration, mark.first
+    ):
+        return True
     return any(
         m.first - mark.last <= 2 and not m.name.condition
         for m in narration.named(mark.last - 1, mark.last + 6)
         if m.name.owner
         and narration.words[m.first - 1] in ("the", "that", "this", "her", "his", "either", "with", "in")
+    )
+
+
+def _names_a_part(narration: Narration, at: int) -> bool:
+    """Whether "it" may be a part, named in this breath or the one before: "the pump, nothing wrong with it at all"."""
+    breath = narration.breath_of(at)
+    begin, _ = narration.breaths[max(0, breath - 1)]
+    return any(
+        m.name.sort == "part" and m.name.owner and not m.name.condition for m in narration.named(begin, at)
     )
 
 

@@ -20,6 +20,7 @@ SHORTEST_SERIAL = 6  # digits of a serial number that was said in pairs
 PAIRS_REACH = 12  # words after "serial" in which such a number stands
 NAMED_AFTER = 4  # words between a spelled string and "that's the model"
 NUMBER_WITHIN = 3  # breaths behind a string in which it is given anew, or behind the model the serial number read
+AGAIN_WITHIN = 6  # breaths within which a number is read once more without saying so
 START = 3  # characters by which a string is known to be the same one
 DATE_REACH = 4  # breaths after the plate in which a date is that of the purchase
 HEAD = 3  # words that the letters at the head of a string may have become
@@ -53,6 +54,7 @@ def identity_in(
         evidence[name] = evidence[name].model_copy(update={"confidence": sure})
 
     taken: set[Spelled] = set()
+    read_at: dict[str, int] = {}
     for name in ("serial", "model"):
         for mark in narration.marks.get(name, ()):
             spelled = (
@@ -60,7 +62,10 @@ def identity_in(
                 or _after(narration, mark, taken)
                 or (_in_pairs(narration, mark, measures) if name == "serial" and name not in fields else None)
             )
+            if spelled and name in fields and _is_of_a_part(narration, mark, read_at[name]):
+                continue
             if spelled:
+                read_at[name] = narration.breath_of(mark.first)
                 taken.add(spelled)
                 keep_string(name, spelled, mark.first)
                 if _may_lack_its_head(narration, mark, spelled):
@@ -95,6 +100,14 @@ def identity_in(
         evidence=evidence,
     )
     return appliance, frozenset(used)
+
+
+def _is_of_a_part(narration: Narration, cue: Mark, told: int) -> bool:
+    """Whether a number long after the plate was read is a part's ("on this model only the whole pump, ..."): it is
+    not said to be read anew. `told`: the breath in which the unit's was read."""
+    breath = narration.breath_of(cue.first)
+    opening = narration.words[slice(*narration.breaths[breath])][:3]
+    return breath > told + AGAIN_WITHIN and narration.trade.given_anew.isdisjoint(opening)
 
 
 def _after(narration: Narration, cue: Mark, taken: set[Spelled]) -> Spelled | None:
@@ -200,7 +213,7 @@ def _unannounced_model(narration: Narration, taken: set[Spelled]) -> Spelled | N
 def _name(narration: Narration, first: int, last: int) -> str:
     """A name as it is written, with a capital."""
     heard = [token.heard.strip(".,;:!?'\"").removesuffix("'s") for token in narration.tokens[first:last]]
-    name = " ".join(word[:1].upper() + word[1:] for word in heard)
+    name = " ".join(word if word == "and" else word[:1].upper() + word[1:] for word in heard)
     several = narration.words[max(0, first - 2) : first] in (("of", "them"), ("of", "those"), ("of", "these"))
     return name.removesuffix("s") if several else name
 

@@ -235,11 +235,14 @@ class _Names:
         """Whether a word belongs to the name that follows it: it has a capital, and no stop parts them."""
         token = self._narration.tokens[at]
         opens = at == 0 or bool(self._narration.tokens[at - 1].stop) or not self._same_breath(at, at - 1)
-        return token.capital and not token.stop and not opens and self._is_name(at, firm=True)
+        named = self._is_name(at, firm=not opens)  # at the head of a sentence any word has a capital
+        return token.capital and not token.stop and named
 
     def _end(self, at: int) -> int:
-        """The word after a name of several words with capitals ("Brock Lett")."""
+        """The word after a name of several words with capitals ("Brock Lett", "Brock and Lett")."""
         tokens, last = self._narration.tokens, at + 1
+        if tokens[at].capital and self._is_partner(last):
+            last += 2
         while (
             tokens[at].capital
             and last < min(len(tokens), at + LONGEST)
@@ -252,6 +255,18 @@ class _Names:
         ):
             last += 1
         return last
+
+    def _is_partner(self, at: int) -> bool:
+        """Whether "and" and a second name follow, in the same breath and with no stop before them."""
+        tokens = self._narration.tokens
+        return (
+            self._same_breath(at - 1, at + 1)
+            and tokens[at].text == "and"
+            and not tokens[at - 1].stop
+            and not tokens[at].stop
+            and tokens[at + 1].capital
+            and self._is_name(at + 1, firm=True)
+        )
 
     def _same_breath(self, one: int, other: int) -> bool:
         breath_of, size = self._narration.breath_of, len(self._narration.words)

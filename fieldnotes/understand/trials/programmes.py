@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from fieldnotes.tidy.text import SENTENCE_ENDS
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.things import things_in
@@ -34,6 +35,8 @@ GIVEN = ("gave", "give", "given")
 WITHIN = ("in", "during", "after", "before", "under", "until", "till", "of", "like", "than", "between", "from",
           "by", "into", "or")  # fmt: skip
 NOT_DONE = ("to", "will", "'ll", "can", "could", "would", "should", "must", "not", "you", "does", "do", "did")
+HAVING = ("'s", "'ve", "'d", "has", "have", "had")
+SET_AT = ("at", "on", "with")
 QUANTIFIED = ("same", "another", "again", "full", "whole", "complete", "half", "long", "short", "hot", "cold", "wet",
               "empty", "quick", "ordinary", "plain", "proper", "actual", "loaded", "decent", "good", "big")  # fmt: skip
 Told = Literal["verb", "heading", "subject"]
@@ -66,6 +69,7 @@ def named_runs(
         for name, first, last in _programmes(narration, clause)
         if first not in gone
         and not _is_place(narration, first, begun)
+        and not is_of_others(narration, first)
         and word_before(narration, first) not in narration.grammar.negators  # "it wouldn't pump out"
         and not _is_of_part(narration, clause, first)
         and (told := _how_told(narration, clauses, clause, first, last, begun))
@@ -75,12 +79,24 @@ def named_runs(
     return different if both else runs[:1]
 
 
+def is_of_others(narration: Narration, at: int) -> bool:
+    """Whether words of running are told of somebody else ("she ran a wash", "he's lit it so many times")."""
+    others = narration.grammar.others
+    before = word_before(narration, at)
+    return before in others or (before in HAVING and word_before(narration, at - 1) in others)
+
+
 def _programmes(narration: Narration, clause: Clause) -> list[tuple[str, int, int]]:
     """The programmes in a clause: named by the vocabulary, or in the speaker's own words ("a forty wash")."""
     named = [(m.name.name, m.first, m.last) for m in narration.named(clause.first, clause.last, "trial")]
     known = {n for m in narration.mentions for n in range(m.first, m.last)}
+    setting = {m.first for m in narration.mentions if m.name.sort == "part" and m.last - m.first == 1}
     own: list[tuple[str, int, int]] = []
     for mark in narration.marked("load", clause.first, clause.last):
+        headed = mark.value == "mode" and _heads_a_run(narration, clause, mark)
+        if headed and (mark.first in setting or mark.first not in known):
+            own.append((" ".join(narration.words[mark.first : mark.last]), mark.first, mark.last))
+            continue
         if mark.value not in ("programme", "mode") or not known.isdisjoint(range(mark.first, mark.last)):
             continue
         first = mark.first
@@ -95,6 +111,16 @@ def _programmes(narration: Narration, clause: Clause) -> list[tuple[str, int, in
         if whole and known.isdisjoint(range(first, mark.last)):
             own.append((" ".join(narration.words[first : mark.last]), first, mark.last))
     return sorted([*named, *own], key=lambda programme: programme[1])
+
+
+def _heads_a_run(narration: Narration, clause: Clause, mode: Mark) -> bool:
+    """Whether a sentence opens with how the appliance was set ("cottons at forty", "boost on the left rear")."""
+    begin, _ = narration.breaths[clause.breath]
+    opens = clause.first == begin or narration.tokens[clause.first - 1].stop in SENTENCE_ENDS
+    if not opens or not heads(narration, clause, mode.first):
+        return False
+    after = narration.words[mode.last] if mode.last < clause.last else ""
+    return after in SET_AT or any(q.first == mode.last < clause.last for q in narration.quantities)
 
 
 def _describes(narration: Narration, at: int) -> bool:
@@ -121,6 +147,8 @@ def _how_told(
     """How a breath says that a programme was run, if it does."""
     if any(clause.first <= m.first <= first for m in begun) or _is_verb(narration, first):
         return "verb"
+    if _is_object_before(narration, last):
+        return "verb"
     end = narration.breaths[clause.breath][1] if last - first > 1 else clause.last
     ended = any(
         m.value in ENDS and not first <= m.first < last for m in narration.marked("trial", clause.first, end)
@@ -141,6 +169,15 @@ def _is_verb(narration: Narration, at: int) -> bool:
     return word in narration.trade.run_verbs or word in narration.trade.run_deeds or word.endswith("ed")
 
 
+def _is_object_before(narration: Narration, last: int) -> bool:
+    """Whether who ran a programme is told behind it ("quick program I ran", "broil I lit as well")."""
+    words = narration.words[last : last + 3]
+    if len(words) < 2 or words[0] not in SELF or narration.tokens[last - 1].stop:
+        return False
+    verb = words[2] if words[1] in ADVERBS and len(words) > 2 else words[1]
+    return verb in narration.trade.run_verbs or verb in narration.trade.run_deeds
+
+
 def _stands_apart(narration: Narration, clause: Clause, last: int) -> bool:
     """Whether no verb makes a programme its subject: "Short wash, eight glasses", "rinse with nothing in it"."""
     grammar, words = narration.grammar, narration.words
@@ -153,6 +190,7 @@ def _stands_apart(narration: Narration, clause: Clause, last: int) -> bool:
         or after in grammar.prepositions
         or after in grammar.negators
         or after in grammar.determiners
+        or after in narration.trade.run_out
         or any(q.first == last for q in narration.quantities)
     )
 

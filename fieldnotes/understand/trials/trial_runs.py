@@ -9,9 +9,11 @@ from __future__ import annotations
 from fieldnotes.understand.trials.programmes import (
     NOT_DONE,
     SELF,
+    SET_AT,
     Run,
     has_verb,
     heads,
+    is_of_others,
     named_runs,
     word_before,
 )
@@ -34,8 +36,8 @@ def runs_in(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -
     """What was run: a trial that is named, or the appliance, one of its heat sources or a load."""
     marks = [m for c in clauses for m in narration.marked("trial", c.first, c.last) if m.first not in gone]
     begun = [m for m in marks if m.value in ("run", "begun", "counted")]
-    if any(word_before(narration, m.first) in narration.grammar.others for m in begun):
-        return []  # "she ran a wash last night"
+    if any(is_of_others(narration, m.first) for m in begun):
+        return []
     begun = [m for m in begun if _is_deed(narration, m)]
     return named_runs(narration, clauses, gone, begun) or _unnamed_runs(narration, clauses, begun, marks)
 
@@ -53,7 +55,7 @@ def _is_deed(narration: Narration, mark: Mark) -> bool:
         before == "been" or before in narration.grammar.being
     ):
         return False
-    oven = mark.rule.name is None or "range" in (narration.kind or "")
+    oven = mark.rule.name != "bake" or "range" in (narration.kind or "")
     return oven and not any(narration.tokens[n].stop for n in range(mark.first, mark.last - 1))
 
 
@@ -71,6 +73,7 @@ def _unnamed_runs(
         for c in clauses
         for m in narration.marked("load", c.first, c.last)
         if m.value in ("source", "mode")
+        or (m.value == "place" and _cooks(narration))
         or (
             m.value == "load"
             and not any(  # "drip pan"
@@ -92,6 +95,7 @@ def _unnamed_runs(
     )
     about = about if on or not (things and things[0].condition) else None
     about = about or next((m.rule.name for m in run if m.rule.name), None)
+    about = about or _counted_name(narration, clauses[0], run)
     for mark in begun if loads else run:
         clause = next(c for c in clauses if c.first <= mark.first < c.last)
         with_it = any(mark.first <= m.first < clause.last for m in on)
@@ -107,13 +111,30 @@ def _unnamed_runs(
         ):
             again = narration.words[mark.last - 1] in TURNS or narration.words[mark.first] in TURNS
             timed = any(q.first == mark.first for q in narration.quantities)
-            name = None if again else " ".join(narration.words[mark.first + (not timed) : mark.last])
+            said = " ".join(narration.words[mark.first + (not timed) : mark.last])
+            name = mark.rule.name or (None if again else said)
             return [Run(about if on else name, mark.first, mark.last, "heading", again and not firm)]
         if own := _programme(narration, mark, last):
             return [Run(own, mark.first, mark.last)]
+    if on and narration.words[first] in SET_AT and any(m.value == "same" for m in marks):
+        return [Run(about, on[0].first, on[0].last, "heading")]  # "on the rear zone his pot does the same"
     if loads and _is_heading(narration, clauses[0], loads[0]):
         return [Run(about, loads[0].first, loads[0].last, "heading")]
     return []
+
+
+def _cooks(narration: Narration) -> bool:
+    """Whether the appliance may have burners or zones."""
+    return narration.kind is None or "range" in narration.kind or "cooktop" in narration.kind
+
+
+def _counted_name(narration: Narration, clause: Clause, run: list[Mark]) -> str | None:
+    """What is counted at the head of a breath ("first reheat, I let it recover"); no more than a turn has no name."""
+    for mark in run:
+        if mark.value == "counted" and mark.first < clause.last and heads(narration, clause, mark.first):
+            noun = narration.words[mark.last - 1]
+            return None if noun in TURNS else noun
+    return None
 
 
 def was_not_run(narration: Narration, clauses: list[Clause]) -> bool:

@@ -13,8 +13,8 @@ from fieldnotes.understand.checks.outcomes import outcomes_in
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.sentences import trial_sentence
 from fieldnotes.understand.trials.programmes import Run
-from fieldnotes.understand.trials.trial_ends import End, endings_in
-from fieldnotes.understand.trials.trial_runs import TRIED, runs_in, was_not_run
+from fieldnotes.understand.trials.trial_ends import SELF, End, endings_in
+from fieldnotes.understand.trials.trial_runs import TRIED, TURNS, runs_in, was_not_run
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
 from fieldnotes.understand.words.things import heads_of, things_in
@@ -23,6 +23,7 @@ TEST_RUN = "test run"  # a trial that was not named
 SHORTLY = 6  # breaths within which "the same again" means the trial told last
 UNTIL = ("till", "until")
 SMALL = ("and", "but", "then", "so", "now", "the", "a", "well", "okay", "right")
+SEVERAL_TURNS = ("goes", "tries", "attempts", "shots", "turns", "cranks")
 AT_HEAD = 4  # words
 OPEN = 3  # breaths for which a run waits for its end
 
@@ -137,11 +138,11 @@ class _Walk:
         begin = runs[0].first if runs[0].told == "subject" else runs[0].last
         judged = (
             []
-            if runs[0].again
+            if runs[0].again and (runs[0].told != "heading" or _speaks_of_self(narration, own))
             else [c for c in own if c.first >= begin or (runs[0].told == "subject" and c.last > begin)]
         )
         outcome = ends[-1].outcome if ends else _judged(narration, judged, gone)
-        if _not_seen(narration, breath) or (outcome and _left_unclear(narration, own, gone)):
+        if _not_seen(narration, breath, ends) or (outcome and _left_unclear(narration, own, gone)):
             outcome = "unclear"
         begun = Begun(runs, breath, own[0].first)
         if not outcome:
@@ -160,7 +161,7 @@ class _Walk:
         aside = not own or _names_part(narration, own[0])
         ends = [e for e in told if e.firm or not (aside or (e.denied and not at_once))]
         outcome: TrialOutcome | None = ends[-1].outcome if ends else None
-        if outcome and (_not_seen(narration, breath) or _left_unclear(narration, own, gone)):
+        if outcome and (_not_seen(narration, breath, ends) or _left_unclear(narration, own, gone)):
             outcome = "unclear"
         last = own[-1].last if own else ends[-1].last if ends else 0
         if not outcome:
@@ -190,7 +191,9 @@ class _Walk:
         first, last = begun.first, max(last, *(e.last for e in ends[-1:]), 0)
         for run in begun.runs:
             before = self.trials[-1].about if self.trials else None
-            again = run.again or "again" in self._narration.words[run.first : run.last + 1]
+            said = self._narration.words[run.first : run.last + 1]
+            again = run.again or "again" in said or ("another" in said and not set(said).isdisjoint(TURNS))
+            again = again or not set(said).isdisjoint(SEVERAL_TURNS)
             about = (before if run.again else None) or run.about or (before if again else None) or TEST_RUN
             self.trials.append(
                 Trial(
@@ -223,6 +226,11 @@ def trials_in(
     return walk.trials, frozenset(walk.used), walk.running
 
 
+def _speaks_of_self(narration: Narration, clauses: list[Clause]) -> bool:
+    """Whether the speaker tells of what he did or thought ("sixth time I'm thinking, great")."""
+    return any(word in SELF for c in clauses for word in narration.words[c.first : c.last])
+
+
 def _sets_against(narration: Narration, clause: Clause) -> bool:
     """Whether a clause opens with what is run to compare ("same duvet with a towel", "and another empty")."""
     opening = (word for word in narration.words[clause.first : clause.first + AT_HEAD] if word not in SMALL)
@@ -238,9 +246,12 @@ def _names_part(narration: Narration, clause: Clause) -> bool:
     )
 
 
-def _not_seen(narration: Narration, breath: int) -> bool:
-    """Whether the speaker says that the end was not seen, or could not be judged."""
-    return any(m.value == "unclear" for m in narration.marked("trial", *narration.breaths[breath]))
+def _not_seen(narration: Narration, breath: int, ends: list[End] | None = None) -> bool:
+    """Whether the speaker says that the end was not seen, or could not be judged; not where it was broken off for
+    a fault ("stopped it partway, it was walking over the floor")."""
+    told = [m for m in narration.marked("trial", *narration.breaths[breath]) if m.value == "unclear"]
+    fault = ends is not None and any(e.outcome == "failed" for e in ends[-1:])
+    return any(m.rule.strength != "word" or not fault for m in told)
 
 
 def _left_unclear(narration: Narration, clauses: list[Clause], gone: frozenset[int]) -> bool:

@@ -26,6 +26,7 @@ from fieldnotes.vocabulary.phrase_net import PhraseNet
 from fieldnotes.vocabulary.rules import Rule
 from fieldnotes.vocabulary.trade import TradeWords
 
+WILL = ("will", "'ll")
 DESCRIBING = ("state", "verb")  # strengths of outcome words that never reach across a comma
 
 
@@ -149,6 +150,12 @@ class Reader:
                 continue
             if rule.label in ("work", "result") and _is_torn(tokens, first, last):
                 continue
+            if (
+                rule.label == "general"
+                and words[last - 1] in WILL
+                and any(t.stop for t in tokens[first : last - 1])
+            ):
+                continue  # "needs a bulb, the small one, they'll get it"
             if not rule.closes or last in ends:
                 marks[rule.label].append(Mark(rule, first, last))
         instruments = {n for m in marks["instrument"] for n in range(m.first, m.last)}

@@ -49,6 +49,7 @@ def _cues(narration: Narration, cues: Retractions) -> list[tuple[int, int]]:
         and tokens[n - 1].stop == ","
         and tokens[n].breath == tokens[n - 1].breath
         and words[n - 1] not in cues.calls
+        and not _is_said_to_somebody(narration, n, cues)
     ]  # "it's blown, no, ..."
     said = [
         (n, n + len(f))
@@ -63,6 +64,12 @@ def _cues(narration: Narration, cues: Retractions) -> list[tuple[int, int]]:
         for n, end in said
         if not any(tokens[k].stop and words[k] not in cues.no for k in range(n, end - 1))
     ]
+
+
+def _is_said_to_somebody(narration: Narration, at: int, cues: Retractions) -> bool:
+    """Whether a short breath asks somebody for a thing ("Please, the flashlight, no, the other one")."""
+    first, _ = narration.breaths[narration.breath_of(at)]
+    return at - first <= HEAD and narration.words[first] in cues.calls
 
 
 def _back_to(narration: Narration, clauses: list[Clause], first: int, end: int) -> int:

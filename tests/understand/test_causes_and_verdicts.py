@@ -9,6 +9,7 @@ from fieldnotes.understand.understanding import Findings
 from .spoken import Facts, Row, Trap, Understood, rows, verdict, visit
 
 CAUSES: list[Row] = [
+    ("a part called after the unit", "dryer", "The cause is the dryer vent.", {"exhaust duct: certain"}),
     (
         "the whole story",
         "dryer",

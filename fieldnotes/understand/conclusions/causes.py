@@ -10,6 +10,7 @@ from __future__ import annotations
 from fieldnotes.records import Cause, Certainty
 from fieldnotes.understand.conclusions.blame import Blame, complained_of
 from fieldnotes.understand.conclusions.cause_names import LOOKED_BY, abouts_in
+from fieldnotes.understand.conclusions.talk import only_talks
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.sentences import cause_sentence
 from fieldnotes.understand.words.clauses import Clause
@@ -38,10 +39,6 @@ NO_HEADING = (
     "'s",
 )
 WOULD = ("'d", "would")  # "that'd be why"
-TALKED_OF = ("about", "know", "wonder", "see", "ask", "asked", "knows", "remember")
-TELLING = frozenset(("told", "said", "saying", "telling", "asked", "asking"))
-DONE_BY_ME = ("killed", "tripped", "stopped", "blew")
-PLANNING = frozenset(("should", "need", "ought", "must", "want", "'ll", "will", "could", "might", "have"))
 CONDITIONS = ("if", "unless", "whether")
 
 
@@ -325,33 +322,13 @@ def _describes(narration: Narration, clause: Clause, mark: Mark) -> bool:
 def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """ "Not the culprit" names no cause."""
     before = narration.words[max(clause.first, mark.first - 2) : mark.first]
-    if _only_talks(narration, clause, mark):
+    if only_talks(narration, clause, mark):
         return True
     behind = mark.value == "certain" and narration.words[mark.last : mark.last + 1] in (
         ("not",),
         ("unknown",),
     )
     return behind or any(word in narration.grammar.negators for word in before)
-
-
-def _only_talks(narration: Narration, clause: Clause, mark: Mark) -> bool:
-    """Whether words of causing only tell of talk ("lies about where it came from", "that's what he's told me"), of what
-    the speaker did ("I killed the breaker and ..."), of what he will do ("could be I should look"), or which appliance
-    it is ("what we got is a dryer")."""
-    words, behind = narration.words, narration.words[mark.last : mark.last + 2]
-    if mark.value == "certain":
-        before = words[mark.first - 1] if mark.first > clause.first else ""
-        spoken_of = words[mark.first] in ("where", "what") and before in TALKED_OF
-        mine = before in ("i", "we") and words[mark.first] in DONE_BY_ME
-        kind = set((narration.kind or "").split())
-        return (
-            spoken_of
-            or mine
-            or not TELLING.isdisjoint(behind)
-            or (bool(kind) and kind.issubset(words[clause.first : clause.last]))
-        )
-    planned = behind[:1] in (("i",), ("we",)) and not PLANNING.isdisjoint(behind[1:])
-    return mark.value == "possible" and planned and not narration.tokens[mark.last - 1].stop
 
 
 def _announces(narration: Narration, clause: Clause, mark: Mark) -> bool:

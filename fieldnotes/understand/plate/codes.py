@@ -57,8 +57,7 @@ def codes_in(
             for code in _shown(narration, clauses[index], gone, measures, shapes)
         ]
         if not (cues or instead):
-            again = {code.code for code in found}
-            shown = [(i, c) for i, c in shown if c.text in again and _comes_again(narration, c)]
+            shown = [(i, c) for i, c in shown if _comes_again(narration, c, found)]
         kept = _not_taken_back(narration, shown, measures)
         excepted = breath - 1 == none_told and _is_the_exception(narration, breath)
         if kept and (instead or excepted):
@@ -72,11 +71,7 @@ def codes_in(
         if shown or told == breath:
             continue
         of_memory = any(m.value == "memory" for m in cues)
-        never = any(
-            m.value == "never" and narration.words[m.first] not in narration.grammar.negators | {"any"}
-            for m in narration.marked("code", *narration.breaths[breath])
-        )  # "no codes, the panel doesn't do codes"
-        none = [i for i in indices if not never and _says_none(narration, clauses[i], of_memory, gone)]
+        none = [i for i in indices if _says_none(narration, clauses[i], of_memory, gone)]
         used.update(none)
         none_told = breath if none else none_told
         found += [_code(narration, clauses[i], "none", _end_of_none(narration, clauses, i)) for i in none[:1]]
@@ -90,9 +85,18 @@ def _takes_back(narration: Narration, breath: int, measures: Measures) -> bool:
     return not cues.isdisjoint(narration.words[first : min(first + 2, last)])
 
 
-def _comes_again(narration: Narration, code: Spelled) -> bool:
+def _can_show_none(narration: Narration, breath: int) -> bool:
+    """Whether a breath says that the unit has no codes at all ("no codes, the panel doesn't do codes")."""
+    return any(
+        m.value == "never" and narration.words[m.first] not in narration.grammar.negators | {"any"}
+        for m in narration.marked("code", *narration.breaths[breath])
+    )
+
+
+def _comes_again(narration: Narration, code: Spelled, told: list[Code]) -> bool:
     """Whether a code that was told before is said to come once more ("and then again E15", "the same F2")."""
-    return not AGAIN.isdisjoint(narration.words[max(0, code.first - 3) : code.first])
+    again = not AGAIN.isdisjoint(narration.words[max(0, code.first - 3) : code.first])
+    return again and any(before.code == code.text for before in told)
 
 
 def _is_the_exception(narration: Narration, breath: int) -> bool:
@@ -122,7 +126,9 @@ def _flashed(
 def _says_none(narration: Narration, clause: Clause, of_memory: bool, gone: frozenset[int]) -> bool:
     """ "No codes stored", or "it's empty" in a breath that speaks of codes or the memory."""
     marks = [m for m in narration.marked("code", clause.first, clause.last) if m.first not in gone]
-    return any(m.value == "none" or (of_memory and m.value == "empty") for m in marks)
+    return not _can_show_none(narration, clause.breath) and any(
+        m.value == "none" or (of_memory and m.value == "empty") for m in marks
+    )
 
 
 def _not_taken_back(

@@ -6,15 +6,15 @@ from dataclasses import replace
 from itertools import pairwise
 
 from fieldnotes.tidy.text import Quantity
+from fieldnotes.understand.readings.expectation import is_the_fitted_one, judges
 from fieldnotes.understand.words.clauses import Clause
-from fieldnotes.understand.words.narration import Mark, Narration
+from fieldnotes.understand.words.narration import Narration
 from fieldnotes.understand.words.things import things_in
 
 EXPECTATION_REACH = 6  # words between "should be" and its number
 NEAR = 0.2  # share by which neighbours of a drifting reading differ at most
 NEARER = 0.1  # the same where both have their unit
 BY_THE_CLOCK = ("by", "on")
-FITTED_REACH = 4  # breaths over which "new one" is the part that was fitted
 NUMBER_REACH = 3  # words between "part number" and its figures
 SWING_REACH = 5  # words between "it swings" and the lower end
 DURATIONS = ("s", "min", "h")
@@ -217,7 +217,7 @@ def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity
     begin, end = narration.breaths[narration.breath_of(quantity.first)]
     told = [m for m in narration.marked("expected", begin, end) if m.first < quantity.first < m.last]
     behind = narration.marked("expected", quantity.last, min(quantity.last + 2, end))
-    behind = [m for m in behind if not _judges(narration, m)]
+    behind = [m for m in behind if not judges(narration, m)]
     if told or any(m.value == "after" for m in behind):
         between = bool(told) and all(narration.words[m.first] == "between" for m in told)
         return not (between and _swings(narration, begin, quantity))
@@ -226,7 +226,7 @@ def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity
             continue
         if narration.marked("measuring", mark.last, mark.last + 1):
             continue  # "new one's putting out ..."
-        if mark.value == "after" or _is_the_fitted_one(narration, mark):
+        if mark.value == "after" or is_the_fitted_one(narration, mark):
             continue
         start = quantity.first
         for earlier in reversed(narration.numbers(mark.first, quantity.first)):
@@ -236,30 +236,6 @@ def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity
         if mark.first < start <= mark.last + EXPECTATION_REACH and not narration.numbers(mark.last, start):
             return True
     return False
-
-
-def _judges(narration: Narration, mark: Mark) -> bool:
-    """Whether words of expectation judge what was read, and do not tell what should be ("..., which is what it ought to
-    pull", "... and that's what you'd want")."""
-    words, at = narration.words, mark.first
-    at -= words[at - 1] == "that"
-    return words[at - 1] in ("which", "and")
-
-
-def _is_the_fitted_one(narration: Narration, mark: Mark) -> bool:
-    """Whether "new one reads" tells of a part that was just fitted, not of how a new one is."""
-    words = narration.words
-    if words[mark.first : mark.first + 2] not in (("new", "one"), ("new", "ones")):
-        return False
-    if words[mark.first - 1] in ("a", "any", "some"):
-        return False
-    breath = narration.breath_of(mark.first)
-    begin, _ = narration.breaths[max(0, breath - FITTED_REACH)]
-    return any(
-        m.value == "replaced"
-        for label in ("work", "result")
-        for m in narration.marked(label, begin, mark.first)
-    )
 
 
 def _applied(narration: Narration, clause: Clause, quantity: Quantity) -> bool:

@@ -88,9 +88,7 @@ def was_done(narration: Narration, clauses: list[Clause], index: int, mark: Mark
         w in SELF for w in words[clause.first : mark.first]
     ):
         return False  # "there's a sticker glued over it"
-    if _would_be_done(narration, clause, mark):
-        return False
-    if _by_another(narration, clauses, index, mark) or _is_no_deed(narration, mark):
+    if _by_another(narration, clauses, index, mark) or _is_no_deed(narration, clause, mark):
         return False
     last = before[-1:]
     if mark.rule.form == "doing":
@@ -124,11 +122,13 @@ def _would_be_done(narration: Narration, clause: Clause, mark: Mark) -> bool:
     return any(one in WOULD and other in ("have", "'ve", "of") for one, other in itertools.pairwise(before))
 
 
-def _is_no_deed(narration: Narration, mark: Mark) -> bool:
+def _is_no_deed(narration: Narration, clause: Clause, mark: Mark) -> bool:
     """Whether the words of a deed mean something else: "got it off her cousin", "got it off at the plug", "he's got a
     wash going"."""
     words, trade = narration.words, narration.trade
     behind = words[mark.last : mark.last + 3]
+    if _would_be_done(narration, clause, mark):
+        return True
     if mark.value == "adjusted":
         return _is_tried(narration, mark) or _came_off(narration, mark)
     if mark.value == "cleaned" and mark.rule.object == "before":

@@ -35,9 +35,11 @@ def test_terms_of_a_kind_are_its_own_and_its_wider_kinds_names() -> None:
 
 
 def test_findings_are_listened_for_whatever_the_kind() -> None:
-    """"full found" was heard for "fault found": what a report turns on is looked for like the names of parts."""
+    """ "full found" was heard for "fault found": what a report turns on is looked for like the names of parts."""
     for kind in (None, "dishwasher"):
-        assert {"fault found", "within tolerance", "megohms", "error history"} <= set(terms_of(VOCABULARY, kind).names)
+        assert {"fault found", "within tolerance", "megohms", "error history"} <= set(
+            terms_of(VOCABULARY, kind).names
+        )
 
 
 def test_better_terms_are_chosen_once_the_kind_is_heard() -> None:

@@ -21,16 +21,8 @@ from fieldnotes.understand.checks.naming import (
     set_apart,
 )
 from fieldnotes.understand.checks.outcomes import Found, outcomes_in
-from fieldnotes.understand.checks.set_aside import (
-    measures_ohms,
-    merely_opens,
-    of_a_need,
-    of_an_instrument,
-    only_opened,
-    only_pauses,
-    only_says_how,
-    set_both_ways,
-)
+from fieldnotes.understand.checks.pairs import both_meant
+from fieldnotes.understand.checks.set_aside import judges_nothing, measures_ohms, not_said_of, set_both_ways
 from fieldnotes.understand.checks.subjects import is_placed
 from fieldnotes.understand.checks.targets import OPEN, Feature, Spoken, best_of, candidates_of, goes_on
 from fieldnotes.understand.words.clauses import Clause
@@ -44,8 +36,6 @@ from fieldnotes.understand.words.things import (
 )
 
 STATES = ("isolated", "restored", "left")  # steps of safety: what they name was switched, not looked at
-PAIRS = ("both", "neither")
-ENDS = frozenset(("end", "ends", "side", "sides", "half", "halves"))
 GUESSES = ("plan", "question", "hypothetical")
 
 
@@ -180,10 +170,12 @@ class _Walk:
             targets = [] if "trial" in told else self._left_alone(clause, found, things)
         else:
             targets = best_of(candidates_of(narration, clause, found, things, floor, spoken, told))
-        targets = self._both(clause, found, things) or self._without_pieces(targets)
+        targets = both_meant(
+            narration, clause, found, things, self._pair, spoken.waiting
+        ) or self._without_pieces(targets)
         if found.outcome == "not tested" or narration.words[found.last - 1] == "away":
             targets = [t for t in targets if not is_way_in(narration, t)]
-        return [t for t in targets if not only_opened(narration, found, t)]
+        return [t for t in targets if not not_said_of(narration, found, t)]
 
     def _echoed(self, clause: Clause, things: list[Thing]) -> list[Link]:
         """What was found last, of other things as well ("The belt is good and so is the motor")."""
@@ -197,27 +189,6 @@ class _Walk:
         spoken.settle(targets, clause.breath)
         again = replace(last.found, first=clause.last, last=clause.last, name=None)
         return [Link(thing, again, clause) for thing in targets]
-
-    def _both(self, clause: Clause, found: Found, things: list[Thing]) -> list[Thing]:
-        """The two things named last, where "both" or "neither" is said and no name with it."""
-        narration = self._narration
-        grammar, words = narration.grammar, narration.words
-        said = [n for n in range(clause.first, found.last) if words[n] in PAIRS]
-        beside = [t for t in things if not found.first <= t.first < found.last]  # not "neither goes to earth"
-        if found.outcome in OPEN or beside or not said:
-            return []
-        if words[said[0] + 1] not in grammar.being and words[said[0] + 1] in narration.nouns | ENDS:
-            return []  # "neither end of it", "both clips"
-        if (
-            len(self._spoken.waiting) == 1
-            and self._pair[-2:-1] != self._spoken.waiting[:1]
-            and (narration.breath_of(self._pair[0].first) != clause.breath if self._pair else True)
-        ):
-            return []  # "Cutouts, there's two of them, both closed"
-        after = said[0] + 1
-        if after < found.first and words[after] != "of" and words[after] not in grammar.seemings:
-            return []  # "both times", "both ways"
-        return list({t.name: t for t in self._pair}.values()) if len(self._pair) == 2 else []
 
     def _told_of(self, clause: Clause, found: Found) -> frozenset[Feature]:
         """Whether the breath tells of a trial, or of something that was done before the outcome."""
@@ -294,11 +265,7 @@ class _Walk:
         return [
             f
             for f in outcomes_in(narration, clause, self._gone, hidden)
-            if (waiting or not merely_opens(narration, clause, f))
-            and not only_pauses(narration, clause, f)
-            and not of_a_need(narration, clause, f)
-            and not only_says_how(narration, clause, f)
-            and not of_an_instrument(narration, f)
+            if not judges_nothing(narration, clause, f, waiting)
         ]
 
     def _without_pieces(self, things: list[Thing]) -> list[Thing]:

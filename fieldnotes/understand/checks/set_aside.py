@@ -37,6 +37,12 @@ def only_opened(narration: Narration, found: Found, thing: Thing) -> bool:
     return thing.name.split()[-1] in narration.trade.opened or not (being or measures_ohms(thing))
 
 
+def done_by_another(narration: Narration, found: Found, thing: Thing) -> bool:
+    """Whether "it" does what no amount can do ("nineteen amps, then it trips")."""
+    amount = any(q.first <= thing.first < q.last for q in narration.quantities)
+    return amount and narration.words[found.first - 1 : found.first] in (("it",), ("she",), ("he",))
+
+
 def measures_ohms(thing: Thing) -> bool:
     return not {"ohm", "kohm"}.isdisjoint(thing.measured_in)
 
@@ -118,3 +124,19 @@ def _leads_to_more(narration: Narration, deed: Mark) -> bool:
         ("a",),
         ("an",),
     )
+
+
+def judges_nothing(narration: Narration, clause: Clause, found: Found, waiting: bool) -> bool:
+    """Whether outcome words are no judgement here. `waiting`: something named or measured waits for one."""
+    return (
+        (not waiting and merely_opens(narration, clause, found))
+        or only_pauses(narration, clause, found)
+        or of_a_need(narration, clause, found)
+        or only_says_how(narration, clause, found)
+        or of_an_instrument(narration, found)
+    )
+
+
+def not_said_of(narration: Narration, found: Found, thing: Thing) -> bool:
+    """Whether outcome words that judge cannot be said of a thing."""
+    return only_opened(narration, found, thing) or done_by_another(narration, found, thing)

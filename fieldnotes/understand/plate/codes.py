@@ -16,7 +16,9 @@ from fieldnotes.vocabulary.measures import Measures
 
 DEFAULT_SHAPE = re.compile(r"[A-Z]{1,2}-?\d{1,3}[A-Z]?")
 ANNOUNCED = ("part number", "model", "serial")  # what is spelled behind these is no code
-OH_BEFORE_FIGURE = re.compile(r"(?<=[A-Z])O(?=\d)")  # "F, O, 9" is F09: no code has the letter there (common practice)
+OH_BEFORE_FIGURE = re.compile(
+    r"(?<=[A-Z])O(?=\d)"
+)  # "F, O, 9" is F09: no code has the letter there (common practice)
 LETTERS_FIRST = re.compile(r"[b-z]{1,2}(\d{1,3}[a-z]?)?")  # how a code's first word looks; "a" is an article
 LONE = re.compile(r"[b-gj-z]")  # a code of one letter; "a" and "I" are words, "h" says that a zone is hot
 REACH = 7  # words of a code at most ("the letter E and after that a four")
@@ -46,7 +48,9 @@ def codes_in(
     for index, clause in enumerate(clauses):
         if index not in claimed and clause.stance in ("fact", "customer"):
             by_breath.setdefault(clause.breath, []).append(index)
-    told = none_told = -2  # the breaths that told a code, or that there is none, last; no breath is next to -2
+    told = (
+        none_told
+    ) = -2  # the breaths that told a code, or that there is none, last; no breath is next to -2
     for breath, indices in by_breath.items():
         cues = narration.marked("code cue", *narration.breaths[breath])
         instead = breath - 1 == told and _takes_back(narration, breath, measures)

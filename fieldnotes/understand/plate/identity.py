@@ -19,7 +19,9 @@ SHORTEST_MODEL = 4
 SHORTEST_SERIAL = 6  # digits of a serial number that was said in pairs
 PAIRS_REACH = 12  # words after "serial" in which such a number stands
 NAMED_AFTER = 4  # words between a spelled string and "that's the model"
-NUMBER_WITHIN = 3  # breaths behind a string in which it is given anew, or behind the model the serial number read
+NUMBER_WITHIN = (
+    3  # breaths behind a string in which it is given anew, or behind the model the serial number read
+)
 AGAIN_WITHIN = 6  # breaths within which a number is read once more without saying so
 START = 3  # characters by which a string is known to be the same one
 DATE_REACH = 4  # breaths after the plate in which a date is that of the purchase

@@ -9,6 +9,12 @@ from fieldnotes.understand.understanding import Findings
 from .spoken import Facts, Row, Trap, Understood, rows, verdict, visit
 
 CAUSES: list[Row] = [
+    (
+        "some of it",
+        "dishwasher",
+        "And that cool water, well, that might be some of it too.",
+        {"cool water: possible"},
+    ),
     ("a part called after the unit", "dryer", "The cause is the dryer vent.", {"exhaust duct: certain"}),
     (
         "the whole story",

@@ -9,6 +9,12 @@ from fieldnotes.write.wording import PLEASE_CHECK_BELOW
 from .spoken import Facts, Row, Trap, Understood, checks, rows, visit
 
 ROWS: list[Row] = [
+    (
+        "with intolerance",
+        "dishwasher",
+        "Circulation pump, with intolerance.",
+        {"check circulation pump: good"},
+    ),
     ("bear ring", "top load washer", "The bear ring is noisy.", {"check bearing: fault"}),
     ("drain pomp", "dishwasher", "The drain pomp is good.", {"check drain pump: good"}),
     ("thermo mister", "dryer", "The thermo mister is open.", {"check thermistor: fault"}),

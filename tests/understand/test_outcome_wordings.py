@@ -7,6 +7,7 @@ import pytest
 from .spoken import Facts, Row, Trap, Understood, checks, rows, visit
 
 ROWS: list[Row] = [
+    ("not evaluated", "washer", "Lid lock was not evaluated.", {"check lid lock: not tested"}),
     # what hid a finding
     ("snug is no deed", "dryer", "The belt is snug on the pulley.", {"check belt: good"}),
     (

@@ -9,6 +9,7 @@ from .spoken import Row, Trap, Understood, rows, told, visit
 Words = list[str]
 
 ROWS: list[Row] = [
+    ("plug out, lost 's", "washer", "First job, plugs out of the wall.", ["plugs out of the wall"]),
     ("breaker flipped", "dryer", "I had the breaker flipped before I touched it.", ["breaker flipped"]),
     (
         "two pole",

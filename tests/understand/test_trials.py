@@ -10,6 +10,12 @@ from .spoken import Facts, Row, Trap, Understood, rows, visit
 
 ROWS: list[Row] = [
     (
+        "plugged in before it",
+        "washer",
+        "So then I plugged it back in and ran the spin test from the service mode, and it went right up.",
+        {"spin test: passed"},
+    ),
+    (
         "left open in the next breath",
         "top load washer",
         "Ran a spin test and it got up to speed. | And I wouldn't want to call that either way.",

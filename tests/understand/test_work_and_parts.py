@@ -10,6 +10,18 @@ CODES_RESET = {"work fault codes: reset"}
 
 ROWS: list[Row] = [
     (
+        "number and quantity in the next breath",
+        "front load washer",
+        "Door boot is on the requisition. | Quantity two, number Delta Bravo 2044.",
+        {"part door boot: ordered, 2, DB2044"},
+    ),
+    (
+        "counted in the next breath",
+        "top load washer",
+        "I've ordered a lid lock. | Two of them, part number 207881.",
+        {"part lid lock: ordered, 2, 207881"},
+    ),
+    (
         "with what it was cleaned",
         "dryer",
         "Went at the terminal with a wire brush.",
@@ -430,6 +442,7 @@ ROWS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("plug out of the wall", "washer", "First job done, plugs out of the wall."),
     ("plan", "dryer", "I'll replace the belt tomorrow."),
     ("panels off", "top load washer", "Took the front panel off and popped the lid up."),
     ("screws out", "refrigerator", "Removed the screws from the evaporator cover."),

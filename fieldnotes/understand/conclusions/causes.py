@@ -298,11 +298,13 @@ def _names_something(narration: Narration, clauses: list[Clause], clause: Clause
         return False
     if things_in(narration, first, last):
         return True
-    if narration.words[mark.last - 1] in ("it", "cause", "culprit", "blame") and mark.first > clause.first:
+    closes = (
+        narration.words[mark.last - 1] in ("it", "cause", "culprit", "blame")
+        and "of" not in narration.words[mark.first : mark.last]
+    )
+    if closes and mark.first > clause.first:  # "a downdraft could be it"
         named = narration.words[mark.first - 1] not in narration.grammar.pronouns
-        return named and not narration.marked(
-            "bystander", clause.first, mark.first
-        )  # "a downdraft could be it"
+        return named and not narration.marked("bystander", clause.first, mark.first)
     if any(m.last == last for m in narration.marked("not a thing", mark.last, last)):
         return False  # "that could be a long job"
     cues = sum(m.last - m.first for m in narration.marked("cause", first, last))

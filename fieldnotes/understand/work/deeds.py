@@ -16,6 +16,7 @@ from fieldnotes.understand.work.governed import ALSO, governed
 from fieldnotes.understand.work.topics import Topics
 
 NOTED = ("one", "two", "three", "four", "number", "quantity", "with", "too", "fitted")
+MACHINES = ("machine", "unit", "appliance")
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,12 +111,16 @@ def _told_to_be_out(narration: Narration, clauses: list[Clause], index: int) -> 
     words, clause = narration.words, clauses[index]
     first = next(c.first for c in clauses[max(0, index - 4) : index + 1] if c.sentence == clause.sentence)
     for mark in narration.marked("taken out", clause.first, clause.last):
+        if words[mark.last - 1] in ("the", "its", "that"):
+            continue  # out of something that is no part: "plugs out of the wall"
         things: list[NounPhrase] = []
         at = first
         while at < mark.first:
             phrase = noun_phrase(narration, at, mark.first)
             if phrase is None or phrase.thing is None or not (phrase.indefinite or phrase.matter):
                 return None
+            if words[phrase.last - 1] in (*MACHINES, *(narration.kind or "").split()):
+                return None  # "dryer out of its slot"
             things.append(phrase)
             at = phrase.last
             while at < mark.first and words[at] in LISTED:

@@ -23,6 +23,7 @@ OTHER_NUMBERS = frozenset(
 )
 POINTED = ("it", "that", "this", "those", "these", "them", "both")
 COUNTS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "both": 2, "pair": 2}
+DETAILS = ("quantity", "qty", "number", "part")
 OF_THEM = ("them", "those", "these", "'em", "each")
 
 
@@ -177,14 +178,25 @@ def _part(
 
 
 def _counted_behind(narration: Narration, thing: Thing, breath: int) -> int:
-    """How many, where it is said behind the name ("coils, both of them", "clamp set, quantity two")."""
+    """How many, where it is said behind the name ("coils, both of them", "clamp set, | quantity two")."""
     words, last = narration.words, narration.breaths[breath][1]
+    if _only_details(narration, breath + 1):
+        last = narration.breaths[breath + 1][1]
     for n in range(thing.last, last - 1):
         if words[n] in ("quantity", "qty") and words[n + 1] in COUNTS:
             return COUNTS[words[n + 1]]
         if words[n] in COUNTS and words[n + 1] == "of" and n + 2 < last and words[n + 2] in OF_THEM:
             return COUNTS[words[n]]
     return 1
+
+
+def _only_details(narration: Narration, breath: int) -> bool:
+    """Whether a breath goes on with quantity or number of the part before it ("Quantity one, number D B 2044")."""
+    if breath >= len(narration.breaths):
+        return False
+    first, last = narration.breaths[breath]
+    opens = narration.words[first] in (*COUNTS, *DETAILS) and not narration.named(first, last)
+    return opens and not OTHER_NUMBERS & set(narration.words[first:last])
 
 
 def _one_status(parts: list[Part]) -> list[Part]:
@@ -204,7 +216,10 @@ def _with_numbers(narration: Narration, parts: list[Part], measures: Measures) -
         here = narration.tokens[at].start
         if start is None or end is None or here is None:
             continue
+        breath = narration.breath_of(at)
         since = start if near_only else start - 8
+        if near_only and breath and _only_details(narration, breath):
+            since = narration.tokens[narration.breaths[breath - 1][0]].start or 0.0
         open_parts = [
             (n, part.evidence.start or 0)
             for n, part in enumerate(numbered)

@@ -75,7 +75,7 @@ def _decimals(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token]:
             or tokens[last - 1].stop
             or stops not in ([], [","])
             or (point.stop and not leads_on)
-            or not lexicon.units.at([t.text for t in tokens[last : last + 4]], 0)
+            or not _is_unit([t.text for t in tokens[last : last + 4]], lexicon)
         ):
             continue
         for m in range(n, last - 1):
@@ -91,6 +91,12 @@ def _leads_to_point(token: Token, words: NumberWords) -> bool:
     """Whether "point" behind a token is one of a number, whatever stop is behind it: "nought point", "reads point"."""
     noughts = words.zero_before_point | words.zero_in_a_row | words.leads_to_number
     return not token.stop and (token.text in noughts or words.digits.get(token.text) == 0)
+
+
+def _is_unit(texts: Sequence[str], lexicon: Lexicon) -> bool:
+    """Whether texts begin with a unit, as said or as it is misheard ("megomes")."""
+    misheard = {word for unit in lexicon.misheard_units for word in unit.heard_as}
+    return bool(lexicon.units.at(texts, 0)) or texts[:1] != [] and texts[0] in misheard
 
 
 def _is_digit(token: Token, words: NumberWords) -> bool:

@@ -15,6 +15,7 @@ TORN = [
     ("two numbers", "it's point nine, fourteen inches of water", ["0.9 inH2O", "14 inH2O"]),
     ("no unit behind", "point nine, four clips on it", ["0.9", "4 (count)"]),
     ("noughts written not", "it's reading not point, not four megohms", ["0.04 Mohm"]),
+    ("unit misheard, too", "it's reading not point, not four megomes", ["0.04 Mohm"]),
     ("noughts without commas", "it's reading not point not four megohms", ["0.04 Mohm"]),
     ("a comma behind the point", "leakage is point, four milliamps", ["0.4 mA"]),
     ("nought and a comma", "it came to nought point, three ohms", ["0.3 ohm"]),

@@ -40,7 +40,8 @@ def only_opened(narration: Narration, found: Found, thing: Thing) -> bool:
 def done_by_another(narration: Narration, found: Found, thing: Thing) -> bool:
     """Whether "it" does what no amount can do ("nineteen amps, then it trips")."""
     amount = any(q.first <= thing.first < q.last for q in narration.quantities)
-    return amount and narration.words[found.first - 1 : found.first] in (("it",), ("she",), ("he",))
+    acts = narration.words[found.first] not in narration.grammar.being
+    return amount and acts and narration.words[found.first - 1 : found.first] in (("it",), ("she",), ("he",))
 
 
 def measures_ohms(thing: Thing) -> bool:

@@ -123,12 +123,12 @@ class Speller:
         return token.stop == "," or lone
 
     def _is_a_thing(self, i: int) -> bool:
-        """ "The long one, two zero ...": no digit."""
+        """ "The long one, two zero ..." or "the one, ...": no digit."""
         numbers, before = self.lexicon.numbers, self.texts[max(0, i - 2) : i]
         return (
             bool(self.tokens[i].stop)
             and before[:1] in (["the"], ["a"], ["this"])
-            and before[1] not in numbers.labels
+            and before[-1] not in numbers.labels
         )
 
     def _looks_spelled(self, run: SpelledString) -> bool:

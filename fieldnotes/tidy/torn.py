@@ -96,7 +96,7 @@ def _leads_to_point(token: Token, words: NumberWords) -> bool:
 def _is_unit(texts: Sequence[str], lexicon: Lexicon) -> bool:
     """Whether texts begin with a unit, as said or as it is misheard ("megomes")."""
     misheard = {word for unit in lexicon.misheard_units for word in unit.heard_as}
-    return bool(lexicon.units.at(texts, 0)) or texts[:1] != [] and texts[0] in misheard
+    return bool(lexicon.units.at(texts, 0)) or (texts[:1] != [] and texts[0] in misheard)
 
 
 def _is_digit(token: Token, words: NumberWords) -> bool:

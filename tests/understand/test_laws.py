@@ -158,14 +158,18 @@ def test_understanding_twice_gives_equal_findings(said: list[str], read: Read) -
 
 
 @settings(law, max_examples=150)
+@example(said="It came out barely warm, so that's a eh. fail,")
+@example(said="The one, two zero by the wall, is fine.")
 @example(said="Okay, no, E21 is showing.")
 @example(said="It goes on in place of the foil. | Terminal block's clean, no browning on the lugs.")
 @given(said=torn_visits())
 def test_whatever_is_said_is_read_and_quoted(said: str, read: Read) -> None:
-    """No order of breaths makes understanding fail, and every quote has words of its time."""
+    """No order of breaths makes understanding fail, and every quote has words of its time in their order; what it
+    leaves out are fillers and what the speaker began anew."""
     spoken = transcript(said)
     for evidence in evidence_in(read(spoken)):
-        assert " ".join(w.text for w in words_of(spoken, evidence)).strip(" ,;:") == evidence.quote
+        words = iter(w.text.strip(" ,;:") for w in words_of(spoken, evidence))
+        assert all(word.strip(" ,;:") in words for word in evidence.quote.split())
 
 
 def test_order_of_visits_leaves_nothing_behind(vocabulary: Vocabulary) -> None:

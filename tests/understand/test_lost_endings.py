@@ -7,6 +7,7 @@ import pytest
 from .spoken import Facts, Row, Trap, Understood, facts, rows, visit
 
 ROWS: list[Row] = [
+    ("blocked duct", "electric dryer", "The block duct is crushed.", {"check exhaust duct: fault"}),
     (
         "scrape out a place",
         "dryer",

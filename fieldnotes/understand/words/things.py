@@ -73,7 +73,7 @@ def things_in(narration: Narration, first: int, last: int) -> list[Thing]:
             before = found.pop()
             of_it = thing.piece or (thing.condition and not thing.measured_in)  # "burners heat up"
             kept = before if of_it and not before.piece else thing
-            name = kept.name if kept is before else _of_its_part(before, thing)
+            name = kept.name if kept is before else _of_its_part(narration, before, thing)
             thing = replace(kept, name=name, first=before.first, last=thing.last, place=before.place)
         found.append(thing)
     return _of_their_parts(narration, found)
@@ -94,9 +94,13 @@ def _of_their_parts(narration: Narration, things: list[Thing]) -> list[Thing]:
     return named
 
 
-def _of_its_part(part: Thing, thing: Thing) -> str:
-    """The name of a thing that many parts have, with its part's: the plug of the pump is no mains plug."""
+def _of_its_part(narration: Narration, part: Thing, thing: Thing) -> str:
+    """The name of a thing that many parts have, with its part's: the plug of the pump is no mains plug. A "block duct"
+    is a blocked one that lost its ending."""
     if part.condition or thing.condition or set(part.name.split()) & set(thing.name.split()):
+        return thing.name
+    said = narration.words[part.last - 1]
+    if not narration.trade.blocked.isdisjoint((f"{said}ed", f"{said}{said[-1]}ed", f"{said}d")):
         return thing.name
     return f"{part.name} {thing.name}"
 

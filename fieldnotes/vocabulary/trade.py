@@ -67,3 +67,6 @@ class TradeWords(Entry):
     listened_for: Phrases
     opened: Words
     pieces_of: dict[str, Words]
+    also_deeds: Words
+    done_by_hand: Words
+    turns: Words

@@ -58,7 +58,6 @@ WANTED = (
     "could",
     "would",
 )
-ALSO_DEEDS = ("dry", "clean", "clear", "free", "level", "open", "cool")
 AHEAD = ("will", "'ll", "would", "could", "might", "should", "must", "may")
 ATTRIBUTE = ("noted", "found", "seen", "noticed", "spotted", "observed")
 
@@ -146,7 +145,10 @@ def _plain_word_judges(narration: Narration, clause: Clause, mark: Mark, negated
         return narration.words[mark.first - 1] != "the" and not _names_a_sort(narration, clause, mark)
     if _describes_what_follows(narration, clause, mark):
         return False
-    if narration.words[mark.first - 1 : mark.first] == ("to",) and narration.words[mark.first] in ALSO_DEEDS:
+    if (
+        narration.words[mark.first - 1 : mark.first] == ("to",)
+        and narration.words[mark.first] in narration.trade.also_deeds
+    ):
         return False  # "the door's open to dry"
     if mark.first == clause.first:  # "front felt, intact all the way round"
         return mark.rule.strength == "word" and mark.first > narration.breaths[clause.breath][0]

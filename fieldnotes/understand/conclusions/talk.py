@@ -7,7 +7,6 @@ from fieldnotes.understand.words.narration import Mark, Narration
 
 TALKED_OF = ("about", "know", "wonder", "see", "ask", "asked", "knows", "remember")
 TELLING = frozenset(("told", "said", "saying", "telling", "asked", "asking"))
-DONE_BY_ME = ("killed", "tripped", "stopped", "blew")
 PLANNING = frozenset(("should", "need", "ought", "must", "want", "'ll", "will", "could", "might", "have"))
 
 
@@ -19,7 +18,7 @@ def only_talks(narration: Narration, clause: Clause, mark: Mark) -> bool:
     if mark.value == "certain":
         before = words[mark.first - 1] if mark.first > clause.first else ""
         spoken_of = words[mark.first] in ("where", "what") and before in TALKED_OF
-        mine = before in ("i", "we") and words[mark.first] in DONE_BY_ME
+        mine = before in ("i", "we") and words[mark.first] in narration.trade.done_by_hand
         kind = (narration.kind or "").split()[-1:]
         unit = behind[:1] in (("a",), ("an",)) and kind == list(words[clause.last - 1 : clause.last])
         return spoken_of or mine or unit or not TELLING.isdisjoint(behind)

@@ -23,7 +23,6 @@ TEST_RUN = "test run"  # a trial that was not named
 SHORTLY = 6  # breaths within which "the same again" means the trial told last
 UNTIL = ("till", "until")
 SMALL = ("and", "but", "then", "so", "now", "the", "a", "well", "okay", "right")
-SEVERAL_TURNS = ("goes", "tries", "attempts", "shots", "turns", "cranks")
 AT_HEAD = 4  # words
 OPEN = 3  # breaths for which a run waits for its end
 
@@ -193,7 +192,7 @@ class _Walk:
             before = self.trials[-1].about if self.trials else None
             said = self._narration.words[run.first : run.last + 1]
             again = run.again or "again" in said or ("another" in said and not set(said).isdisjoint(TURNS))
-            again = again or not set(said).isdisjoint(SEVERAL_TURNS)
+            again = again or not self._narration.trade.turns.isdisjoint(said)
             about = (before if run.again else None) or run.about or (before if again else None) or TEST_RUN
             self.trials.append(
                 Trial(

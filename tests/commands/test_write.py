@@ -205,8 +205,10 @@ def test_stop_by_the_user_leaves_nothing(run: Run, here: Path, monkeypatch: pyte
     assert files_in(here) == before
 
 
+# Tests that run in the background are started with the interrupt signal ignored.
 HEARS_FOR_EVER = """
-import sys, time
+import signal, sys, time
+signal.signal(signal.SIGINT, signal.default_int_handler)
 import fieldnotes.hear
 def hear(*given, **more):
     print("hearing", flush=True)

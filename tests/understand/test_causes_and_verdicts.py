@@ -15,6 +15,12 @@ CAUSES: list[Row] = [
         "And that cool water, well, that might be some of it too.",
         {"cool water: possible"},
     ),
+    (
+        "all it is",
+        "dishwasher",
+        "A kinked drain hose, that's all it was.",
+        {"drain hose: certain"},
+    ),
     ("a part called after the unit", "dryer", "The cause is the dryer vent.", {"exhaust duct: certain"}),
     (
         "the whole story",
@@ -168,6 +174,8 @@ CAUSES: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("all the way", "dryer", "The vent flap, that's all the way open."),
+    ("all of it", "dryer", "That's all the lint, then."),
     ("said where from", "dishwasher", "My old teacher wrote a book about where water comes from."),
     ("what he has said", "dishwasher", "There were pans in it, that's what he's just told me."),
     ("the speaker did", "electric dryer", "I killed the breaker and hung a tag on it."),

@@ -14,6 +14,18 @@ ROWS: list[Row] = [
         {"reading heating element: 10.2 ohm"},
     ),
     (
+        "a thermostat is measured, not set, in ohms",
+        "electric dryer",
+        "Cycling thermostat is 10.4 kilohms.",
+        {"reading cycling thermostat: 10.4 kohm"},
+    ),
+    (
+        "an element is measured, not set, in ohms",
+        "electric range",
+        "Bake element is at 21 ohms.",
+        {"reading bake element: 21 ohm"},
+    ),
+    (
         "a meter's clip is no part",
         "electric dryer",
         "Heating element reads nine, hang on, the clip fell off. Ten point four.",
@@ -502,6 +514,8 @@ TRAPS: list[Trap] = [
     ),
     ("a leaflet allows", "dishwasher", "Forty four is what the leaflet allows."),
     ("the setting", "freezer", "The setting is minus eighteen."),
+    ("the dial's setting", "electric range", "Thermostat is 350 degrees."),
+    ("a burner's setting", "electric range", "Left rear element at eighty percent."),
     ("feet to stand on", "washer", "Feet, all four down firm on the floor."),
     ("price a month", "electric range", "Three hundred a month some folks pay for a new one."),
     ("prices in a row", "refrigerator", "Sixty bucks, seventy, whatever they charge now."),

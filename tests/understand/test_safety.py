@@ -98,6 +98,7 @@ ROWS: list[Row] = [
     ("no tipping", "electric range", "The rear foot is caught in its bracket, so it can't tip.", ["bracket"]),
     ("chewed lead", "freezer", "Her extension lead's been chewed, there's copper showing.", ["chewed"]),
     ("no earth", "dishwasher", "There's no earth at this socket.", ["no earth"]),
+    ("flipped back on", "dishwasher", "The breaker, I flipped it back on.", ["flipped it back on"]),
     ("somebody scalded", "water heater", "That pipe, somebody's going to get scalded.", ["scalded"]),
     ("left humming", "freezer", "Shelves are in, left her humming.", ["left her humming"]),
     ("stays running", "refrigerator", "The refrigerator stays running.", ["stays running"]),
@@ -106,6 +107,7 @@ ROWS: list[Row] = [
 
 TRAPS: list[Trap] = [
     ("wall duct", "dryer", "I took two pounds of lint out of the wall duct."),
+    ("a hose pushed back on", "washer", "The hose came off the spigot. | Pushed it back on."),
     ("run on a programme", "dryer", "Ran it on timed dry."),
     ("what anything would do", "water heater", "Anything over that'll scald a baby."),
     ("sniffing for what cools", "freezer", "Bit short of gas. | Had the sniffer on it, nothing."),

@@ -20,6 +20,7 @@ SWING_REACH = 5  # words between "it swings" and the lower end
 DURATIONS = ("s", "min", "h")
 DEGREES = ("degF", "degC")
 LENGTHS = ("mm", "in", "ft", "m")
+NEVER_SET = ("ohm", "kohm", "Mohm", "V", "mV", "A", "mA", "uA", "uF")  # no dial or programme is set in these
 FAR = ("ft", "m")
 # mostly read off a plate; they count where a measuring word says so
 RATINGS = ("W", "kW", "gal", "L", "kg", "lb", "Hz", "%")
@@ -215,13 +216,21 @@ def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
 def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity) -> bool:
     harmless = narration.marked("pseudo", first, last)
     begin, end = narration.breaths[narration.breath_of(quantity.first)]
-    told = [m for m in narration.marked("expected", begin, end) if m.first < quantity.first < m.last]
-    behind = narration.marked("expected", quantity.last, min(quantity.last + 2, end))
-    behind = [m for m in behind if not judges(narration, m)]
+    expected = [
+        m
+        for m in narration.marked("expected", begin, end)
+        if not (m.value == "setting" and quantity.unit in NEVER_SET)
+    ]
+    told = [m for m in expected if m.first < quantity.first < m.last]
+    behind = [
+        m for m in expected if quantity.last <= m.first < quantity.last + 2 and not judges(narration, m)
+    ]
     if told or any(m.value == "after" for m in behind):
         between = bool(told) and all(narration.words[m.first] == "between" for m in told)
         return not (between and _swings(narration, begin, quantity))
-    for mark in narration.marked("expected", first, last):
+    for mark in expected:
+        if not first <= mark.first < last:
+            continue
         if any(p.first <= mark.first and mark.last <= p.last for p in harmless):
             continue
         if narration.marked("measuring", mark.last, mark.last + 1):

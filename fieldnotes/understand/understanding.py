@@ -33,7 +33,8 @@ from fieldnotes.understand.plate.makes import familiar_words
 from fieldnotes.understand.readings.readings import readings_in
 from fieldnotes.understand.trials.trials import trials_in
 from fieldnotes.understand.words.clauses import clauses_of
-from fieldnotes.understand.words.narration import Narration, Reader
+from fieldnotes.understand.words.narration import Narration
+from fieldnotes.understand.words.reader import Reader
 from fieldnotes.understand.words.retractions import taken_back
 from fieldnotes.understand.work.parts_used import parts_in
 from fieldnotes.understand.work.works import work_in

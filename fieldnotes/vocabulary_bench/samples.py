@@ -11,7 +11,8 @@ from fieldnotes.judge.readings import judge_readings
 from fieldnotes.records import Appliance, Evidence, Item, MadeWith, Reading, Visit
 from fieldnotes.tidy import tidy
 from fieldnotes.transcript import Breath, Transcript, Word
-from fieldnotes.understand.words.narration import Narration, Reader
+from fieldnotes.understand.words.narration import Narration
+from fieldnotes.understand.words.reader import Reader
 from fieldnotes.vocabulary.explanations import ExplanationsFile
 from fieldnotes.vocabulary.limits import LimitRule, LimitsFile
 from fieldnotes.vocabulary.load import Vocabulary

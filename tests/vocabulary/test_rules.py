@@ -8,7 +8,7 @@ import pytest
 
 from fieldnotes.tidy import tidy
 from fieldnotes.transcript import Breath, Transcript, Word
-from fieldnotes.understand.words.narration import Reader
+from fieldnotes.understand.words.reader import Reader
 from fieldnotes.vocabulary.load import load_vocabulary
 from fieldnotes.vocabulary.phrases import parse
 from fieldnotes.vocabulary.rules import Rule

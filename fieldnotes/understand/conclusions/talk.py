@@ -15,6 +15,8 @@ def only_talks(narration: Narration, clause: Clause, mark: Mark) -> bool:
     the speaker did ("I killed the breaker and ..."), of what he will do ("could be I should look"), or which appliance
     it is ("what we got is a dryer")."""
     words, behind = narration.words, narration.words[mark.last : mark.last + 2]
+    if _isolates(narration, mark):
+        return True
     if mark.value == "certain":
         before = words[mark.first - 1] if mark.first > clause.first else ""
         spoken_of = words[mark.first] in ("where", "what") and before in TALKED_OF
@@ -24,3 +26,11 @@ def only_talks(narration: Narration, clause: Clause, mark: Mark) -> bool:
         return spoken_of or mine or unit or not TELLING.isdisjoint(behind)
     planned = behind[:1] in (("i",), ("we",)) and not PLANNING.isdisjoint(behind[1:])
     return mark.value == "possible" and planned and not narration.tokens[mark.last - 1].stop
+
+
+def _isolates(narration: Narration, mark: Mark) -> bool:
+    """Whether what was killed is the supply, by the technician ("I killed the two-pole breaker")."""
+    return any(
+        m.value == "isolated" and m.first < mark.last and mark.first < m.last
+        for m in narration.marked("safety", mark.first, mark.last)
+    )

@@ -2,25 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from itertools import pairwise
-
 from fieldnotes.tidy.text import Quantity
-from fieldnotes.understand.readings.expectation import is_the_fitted_one, judges
+from fieldnotes.understand.readings.expectation import is_expected
+from fieldnotes.understand.readings.ranges import is_range_end
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
 from fieldnotes.understand.words.things import things_in
 
-EXPECTATION_REACH = 6  # words between "should be" and its number
 NEAR = 0.2  # share by which neighbours of a drifting reading differ at most
 NEARER = 0.1  # the same where both have their unit
 BY_THE_CLOCK = ("by", "on")
 NUMBER_REACH = 3  # words between "part number" and its figures
-SWING_REACH = 5  # words between "it swings" and the lower end
 DURATIONS = ("s", "min", "h")
 DEGREES = ("degF", "degC")
 LENGTHS = ("mm", "in", "ft", "m")
-NEVER_SET = ("ohm", "kohm", "Mohm", "V", "mV", "A", "mA", "uA", "uF")  # no dial or programme is set in these
 FAR = ("ft", "m")
 # mostly read off a plate; they count where a measuring word says so
 RATINGS = ("W", "kW", "gal", "L", "kg", "lb", "Hz", "%")
@@ -33,7 +28,6 @@ RATED = SINGULARS[:9]
 HIGHEST = {"V": 1000}
 MOST_OFF = 100  # "it runs forty degrees cold"
 EXTREMES = ("low", "high", "lowest", "highest", "min", "max", "minimum", "maximum", "bottom", "top")
-LISTING = ("and", "or", "to", "through", "maybe", "say", "uh", "um")
 TEST_VOLTAGES = (250, 500, 1000)
 SHOWING = frozenset(
     ("says", "say", "said", "reads", "read", "shows", "showed", "gives", "gave")
@@ -49,8 +43,8 @@ def measured_in(narration: Narration, clause: Clause, gone: frozenset[int]) -> l
         if not q.replaced
         and not q.ordinal_or_count
         and q.first not in gone
-        and not _expected(narration, clause, q)
-        and not _range_end(narration, clause, q)
+        and not is_expected(narration, clause, q)
+        and not is_range_end(narration, clause, q)
         and not _drifts_on(narration, clause, q)
         and not _is_a_number_of_something(narration, q)
         and not _bound_or_step(narration, q)
@@ -101,40 +95,6 @@ def is_timed_behind(narration: Narration, clause: Clause, quantity: Quantity) ->
 def measuring(narration: Narration, first: int, last: int) -> bool:
     """Whether words of measuring ("reads", "I get") stand in a stretch; "it ran" alone is none."""
     return any(m.value != "swings" for m in narration.marked("measuring", first, last))
-
-
-def _range_end(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
-    """Whether the number is one end of a range ("fifteen to thirty ohms", "between two and four"): that is what should
-    be, unless it was seen to swing ("cycles between three thirty and three sixty")."""
-    begin, end = narration.breaths[clause.breath]  # "and" may part the ends into two clauses
-    for lower, upper in pairwise(q for q in narration.numbers(begin, end) if not q.ordinal_or_count):
-        if quantity in (lower, upper) and range_at(narration, lower, upper):
-            return not _swings(narration, begin, lower)
-    return False
-
-
-def _swings(narration: Narration, begin: int, lower: Quantity) -> bool:
-    """Whether the speaker saw it swing between this number and the next."""
-    return any(
-        m.value == "swings" and 0 <= lower.first - m.first <= SWING_REACH
-        for m in narration.marked("measuring", begin, lower.first)
-    )
-
-
-def range_at(narration: Narration, lower: Quantity, upper: Quantity) -> bool:
-    """Whether two neighbouring numbers are the ends of a range: "fifteen to thirty"."""
-    words = narration.words
-    if narration.tokens[lower.last - 1].stop or lower.value >= upper.value:
-        return False
-    if lower.last == upper.first:
-        return words[upper.first].startswith("-") and upper.value > 0  # "15-30"
-    before = words[lower.first - 1] if lower.first else ""
-    joined = words[lower.last : upper.first]
-    if joined == ("and",):
-        return before == "between"
-    return joined in (("to",), ("through",), ("up", "to")) and (
-        lower.unit is None or lower.unit == upper.unit
-    )
 
 
 def _is_a_number_of_something(narration: Narration, quantity: Quantity) -> bool:
@@ -196,55 +156,6 @@ def _drifts_on(narration: Narration, clause: Clause, quantity: Quantity) -> bool
         return False
     near = NEAR if quantity.unit is None else NEARER
     return abs(later[0].value - quantity.value) <= near * abs(later[0].value)
-
-
-def _expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
-    """Whether words of expectation stand before the number or right behind it, or before the number that it goes on
-    from ("book's got thirteen sixty, five seventy")."""
-    if _is_expected(narration, clause.first, clause.last, quantity):
-        return True
-    begin, _ = narration.breaths[clause.breath]
-    before = narration.numbers(begin, quantity.first)[-1:]
-    if not before or before[0].unit not in (None, quantity.unit):
-        return False
-    gap = narration.words[before[0].last : quantity.first]
-    if not all(w in LISTING for w in gap) or narration.tokens[before[0].last - 1].stop in (".", "?", "!"):
-        return False
-    return _expected(narration, replace(clause, first=begin, last=before[0].last), before[0])
-
-
-def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity) -> bool:
-    harmless = narration.marked("pseudo", first, last)
-    begin, end = narration.breaths[narration.breath_of(quantity.first)]
-    expected = [
-        m
-        for m in narration.marked("expected", begin, end)
-        if not (m.value == "setting" and quantity.unit in NEVER_SET)
-    ]
-    told = [m for m in expected if m.first < quantity.first < m.last]
-    behind = [
-        m for m in expected if quantity.last <= m.first < quantity.last + 2 and not judges(narration, m)
-    ]
-    if told or any(m.value == "after" for m in behind):
-        between = bool(told) and all(narration.words[m.first] == "between" for m in told)
-        return not (between and _swings(narration, begin, quantity))
-    for mark in expected:
-        if not first <= mark.first < last:
-            continue
-        if any(p.first <= mark.first and mark.last <= p.last for p in harmless):
-            continue
-        if narration.marked("measuring", mark.last, mark.last + 1):
-            continue  # "new one's putting out ..."
-        if mark.value == "after" or is_the_fitted_one(narration, mark):
-            continue
-        start = quantity.first
-        for earlier in reversed(narration.numbers(mark.first, quantity.first)):
-            joined = narration.words[earlier.last : start]
-            if len(joined) <= 2 and any(w in ("to", "and", "or", "through") for w in joined):
-                start = earlier.first
-        if mark.first < start <= mark.last + EXPECTATION_REACH and not narration.numbers(mark.last, start):
-            return True
-    return False
 
 
 def _applied(narration: Narration, clause: Clause, quantity: Quantity) -> bool:

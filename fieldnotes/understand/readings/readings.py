@@ -10,8 +10,9 @@ from fieldnotes.records import Reading
 from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.readings.bare_units import told_unit, unit_of_series
+from fieldnotes.understand.readings.expectation import LISTING
 from fieldnotes.understand.readings.headings import heading_of, name_behind
-from fieldnotes.understand.readings.measured import DURATIONS, LISTING, is_rated, measured_in, measuring
+from fieldnotes.understand.readings.measured import DURATIONS, is_rated, measured_in, measuring
 from fieldnotes.understand.readings.points import Measured, Series, leads_on, shows, things_of, was_named
 from fieldnotes.understand.readings.stated_limits import Placed, with_stated_limits
 from fieldnotes.understand.sentences import reading_sentence

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from fieldnotes.records import STATED, Limit, Reading
 from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.evidence import evidence_of
-from fieldnotes.understand.readings.measured import range_at
+from fieldnotes.understand.readings.ranges import range_at
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
 from fieldnotes.understand.words.things import things_in

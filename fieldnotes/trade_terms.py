@@ -41,7 +41,7 @@ def terms_of(vocabulary: Vocabulary, kind: str | None) -> Terms:
     }
     return Terms(
         hotwords=", ".join(hotwords),
-        names=tuple(sorted({*names, *(term.lower() for term in hotwords)})),
+        names=tuple(sorted({*names, *(term.lower() for term in (*hotwords, *vocabulary.makes))})),
         spelling=spelling_of(vocabulary),
     )
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from fieldnotes.trade_terms import kind_named, terms_heard_of, terms_of
@@ -40,6 +42,10 @@ def test_findings_are_listened_for_whatever_the_kind() -> None:
         assert {"fault found", "within tolerance", "megohms", "error history"} <= set(
             terms_of(VOCABULARY, kind).names
         )
+
+
+def test_makes_of_the_shops_list_are_listened_for() -> None:
+    assert "castle beat" in terms_of(replace(VOCABULARY, makes=("Castle Beat",)), "dishwasher").names
 
 
 def test_better_terms_are_chosen_once_the_kind_is_heard() -> None:

@@ -29,6 +29,7 @@ from fieldnotes.understand.conclusions.causes import causes_in
 from fieldnotes.understand.conclusions.conclusions import verdict_from_causes, verdict_from_repair, verdict_in
 from fieldnotes.understand.plate.codes import codes_in
 from fieldnotes.understand.plate.identity import identity_in
+from fieldnotes.understand.plate.listed_makes import ListedMakes
 from fieldnotes.understand.plate.makes import familiar_words
 from fieldnotes.understand.readings.readings import readings_in
 from fieldnotes.understand.trials.trials import trials_in
@@ -67,6 +68,7 @@ class Understanding:
         self._vocabulary = vocabulary
         self._reader = Reader(vocabulary)
         self._familiar = familiar_words(vocabulary)
+        self._listed = ListedMakes(vocabulary.makes, self._familiar)
 
     def read(self, text: TidyText) -> Narration:
         """The words with all that is recognised in them, before anything is made of it."""
@@ -76,7 +78,9 @@ class Understanding:
         narration = self.read(text)
         clauses = clauses_of(narration)
         gone = taken_back(narration, clauses, self._vocabulary.measures.retractions)
-        appliance, plate = identity_in(narration, clauses, self._familiar, self._vocabulary.measures)
+        appliance, plate = identity_in(
+            narration, clauses, self._familiar, self._listed, self._vocabulary.measures
+        )
         complaints, reported = complaints_in(narration, clauses, plate, gone)
         claimed = plate | reported
         follow_ups, open_points = follow_ups_in(narration, clauses, claimed, gone)

@@ -13,6 +13,7 @@ from fieldnotes.places import data_folder
 from fieldnotes.vocabulary.explanations import ExplanationRule, ExplanationsFile, read_drawing
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
+from fieldnotes.vocabulary.makes import MakesFile
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 from fieldnotes.vocabulary.photos import PhotoWords
@@ -32,6 +33,7 @@ class Vocabulary:
     rules: tuple[Rule, ...]
     grammar: Grammar
     trade: TradeWords
+    makes: tuple[str, ...]
     private: PrivateCues
     measures: Measures
     limits: LimitsFile
@@ -88,6 +90,7 @@ def load_vocabulary(shop: Path | None = None) -> Vocabulary:
         rules=tuple(rules),
         grammar=load_yaml(files["grammar.yaml"], Grammar),
         trade=load_yaml(files["trade.yaml"], TradeWords),
+        makes=load_yaml(files["makes.yaml"], MakesFile).makes,
         private=load_yaml(files["private.yaml"], PrivateCues),
         measures=Measures(
             numbers=load_yaml(files["numbers.yaml"], NumberWords),

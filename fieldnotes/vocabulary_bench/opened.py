@@ -17,6 +17,7 @@ from fieldnotes.vocabulary.explanations import ExplanationsFile, read_drawing
 from fieldnotes.vocabulary.grammar import Grammar
 from fieldnotes.vocabulary.limits import CautionsFile, GapsFile, LimitsFile
 from fieldnotes.vocabulary.load import Vocabulary, drawing_file, vocabulary_files
+from fieldnotes.vocabulary.makes import MakesFile
 from fieldnotes.vocabulary.measures import Measures, NumberWords, Retractions, Spelling, Units
 from fieldnotes.vocabulary.packs import AppliancePack, PartsFile
 from fieldnotes.vocabulary.photos import PhotoWords
@@ -32,6 +33,7 @@ SINGLE: dict[str, type[BaseModel]] = {
     "parts.yaml": PartsFile,
     "grammar.yaml": Grammar,
     "trade.yaml": TradeWords,
+    "makes.yaml": MakesFile,
     "private.yaml": PrivateCues,
     "numbers.yaml": NumberWords,
     "units.yaml": Units,
@@ -127,6 +129,7 @@ class Opened:
             rules=tuple(rule for _, rules in self.all_of(RuleFile) for rule in rules.rules),
             grammar=single("grammar.yaml", Grammar),
             trade=single("trade.yaml", TradeWords),
+            makes=single("makes.yaml", MakesFile).makes,
             private=single("private.yaml", PrivateCues),
             measures=Measures(
                 numbers=single("numbers.yaml", NumberWords),

@@ -143,6 +143,7 @@ def files() -> dict[str, str]:
         "gaps.yaml": gaps.replace("kinds: [washer]", "kinds: [urn]"),  # the only kind that its rules name
         "grammar.yaml": _grammar(),
         "private.yaml": (built_in / "private.yaml").read_text(encoding="utf-8"),
+        "makes.yaml": "makes: [Urnwell]\n",
         "trade.yaml": "".join(
             f"{name}: {'{}' if name == 'pieces_of' else '[]'}\n" for name in TradeWords.model_fields
         ),

@@ -8,6 +8,7 @@ from fieldnotes.records import Appliance, Evidence
 from fieldnotes.tidy.spelled import spell
 from fieldnotes.tidy.text import Spelled
 from fieldnotes.understand.evidence import evidence_of
+from fieldnotes.understand.plate.listed_makes import ListedMakes
 from fieldnotes.understand.plate.makes import make_in
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
@@ -31,9 +32,14 @@ YEARS = range(1950, 2100)
 
 
 def identity_in(
-    narration: Narration, clauses: list[Clause], familiar: frozenset[str], measures: Measures
+    narration: Narration,
+    clauses: list[Clause],
+    familiar: frozenset[str],
+    listed: ListedMakes,
+    measures: Measures,
 ) -> tuple[Appliance, frozenset[int]]:
-    """The appliance, and the indices of the clauses that only identify it. `familiar`: words that are no make."""
+    """The appliance, and the indices of the clauses that only identify it. `familiar`: words that are no
+    make; `listed`: the shop's own."""
     fields: dict[str, str | None] = {}
     evidence: dict[str, Evidence] = {}
     used: set[int] = set()
@@ -83,7 +89,12 @@ def identity_in(
     if "serial" not in fields and "model" in fields and (number := _second_number(narration, taken)):
         taken.add(number)
         keep_string("serial", number, number.first)
-    if make := make_in(narration, familiar):
+    make = make_in(narration, familiar)
+    if known := listed.told_in(narration, make):
+        keep("make", known.make, known.first, known.last)
+        if not known.sure:
+            lower("make")
+    elif make:
         keep("make", _name(narration, *make), *make)
     if bought := _purchase(narration, clauses):
         value, first, last = bought

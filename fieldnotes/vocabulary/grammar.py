@@ -59,6 +59,8 @@ class Grammar(Entry):
     headings: Words
     misheard_headings: dict[str, str]
     misheard_closings: dict[str, str]
+    lost_endings: dict[str, str]
+    programmes: Words
     verb_before: Words
     verb_after: Words
     goes_with_judgement: Words

@@ -135,7 +135,7 @@ def candidates_of(
     """All that an outcome may belong to. `things` are those of its clause, `floor` is where the outcome before it in
     the clause ends, `told` what else the breath tells of."""
     before = heads_of(narration, [t for t in things if floor <= t.first and t.last <= found.first])
-    back = found.standing_alone or _points_back(narration, clause, found)
+    back = found.standing_alone or _points_back(narration, clause, found) or _confirms(narration, clause)
     pronoun: set[Feature] = {"pronoun"} if back else set()
     after = [t for t in things if t.first >= found.last and not t.condition]
     after = after or [t for t in things if t.first >= found.last]
@@ -233,6 +233,13 @@ def _says_how_it_is(narration: Narration, own: Subject, found: Found) -> bool:
 def _points_back(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether a pronoun stands before the outcome in its clause."""
     return any(w in narration.grammar.pronouns for w in narration.words[clause.first : found.first + 1])
+
+
+def _confirms(narration: Narration, clause: Clause) -> bool:
+    """Whether a breath says yes to what the one before it was looking for ("and yes, there is a crack")."""
+    first, last = narration.breaths[clause.breath][0], clause.last
+    opening = narration.words[first : first + 2]
+    return any(w in ("yes", "yeah", "yep") for w in opening) and "there" in narration.words[first:last]
 
 
 def goes_on(narration: Narration, clause: Clause) -> bool:

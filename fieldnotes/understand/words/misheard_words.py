@@ -1,7 +1,8 @@
 """Short words that a recogniser takes for others, told by where they stand.
 
 A heading of the report ("Checks: upper element ...") opens its breath, a verdict ("..., passed.") closes its sentence,
-and each has a stop on its other side; "in" before a bare verb ("it comes up once in settles") is an "and".
+and each has a stop on its other side; "in" before a bare verb ("it comes up once in settles") is an "and". A bare verb
+alone behind a heading, or behind a programme that it ends, lost its ending ("Safety. Unplug.", "the test finish").
 """
 
 from __future__ import annotations
@@ -32,6 +33,11 @@ def _said(tokens: list[Token], n: int, first: int, last: int, grammar: Grammar) 
     ends = n + 1 == last or token.stop in SENTENCE_ENDS
     if ends and n > first and tokens[n - 1].stop in _STOPS and token.text in grammar.misheard_closings:
         return grammar.misheard_closings[token.text]
+    if token.text in grammar.lost_endings and (ends or token.stop) and n > 0:
+        before = tokens[n - 1]
+        headed = before.stop in _STOPS and before.text in grammar.headings
+        if headed or first == n == last - 1 or (not before.stop and before.text in grammar.programmes):
+            return grammar.lost_endings[token.text]
     if token.text == "in" and not ends and not token.stop and n > first:
         return "and" if tokens[n + 1].text in grammar.and_heard_as_in else None
     return None

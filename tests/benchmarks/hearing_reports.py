@@ -33,8 +33,8 @@ Scores = dict[str, Score]
 
 def main() -> None:
     args = arguments()
-    vocabulary = load_vocabulary()
-    kept = args.folder / "reports.json"
+    vocabulary = load_vocabulary(args.vocab)
+    kept = args.folder / (f"reports-{args.vocab.name}.json" if args.vocab else "reports.json")
     ear = Ear(kept, args.model, terms_of(vocabulary, None), terms_heard_of(vocabulary))
     print(
         "| condition | labels | F1 of the text | F1 heard | precision | recall |\n|---|---|---|---|---|---|"
@@ -92,6 +92,7 @@ def arguments() -> argparse.Namespace:
         "--conditions", nargs="+", default=["clean", "spin:10", "wash:10"], metavar="NOISE:DB"
     )
     parser.add_argument("--model")
+    parser.add_argument("--vocab", type=Path, help="a shop's own words and makes")
     parser.add_argument("--show", action="store_true", help="list what was lost by hearing")
     return parser.parse_args()
 

@@ -81,6 +81,10 @@ def code_sentence(code: str) -> str:
 
 def cause_sentence(narration: Narration, certainty: Certainty, first: int, last: int) -> str:
     """What is held to have caused the complaint, and how sure that is."""
+    first = _after_openers(narration, first, last)
+    words = narration.words
+    if words[first : first + 2] == ("the", "cause") and words[first + 2] in narration.grammar.being:
+        first = min(first + 3, last - 1)  # the sentence has these words itself
     return f"{CAUSES[certainty]}: {reported(narration, first, last)}."
 
 
@@ -165,12 +169,13 @@ def _after_openers(narration: Narration, first: int, last: int) -> int:
 
 
 def _is_noun(narration: Narration, at: int) -> bool:
-    """Whether "can" is a thing ("element can to chassis", "the can says"), not a verb."""
+    """Whether "can" is a thing ("element can to chassis", "the can says", "a gas can"), not a verb."""
     if narration.words[at] != "can":
         return False
     before, behind = narration.words[at - 1] if at else "", narration.words[at + 1 : at + 2]
     ends = bool(narration.tokens[at].stop) or not behind
-    return ends or behind[0] in narration.grammar.prepositions or before in ("the", "a", "this", "that")
+    one = before in ("the", "a", "this", "that") or narration.words[max(0, at - 2) : at - 1] == ("a",)
+    return ends or one or behind[0] in narration.grammar.prepositions
 
 
 def _after_heading(narration: Narration, first: int, last: int) -> int:

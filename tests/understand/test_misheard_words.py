@@ -95,3 +95,7 @@ def test_sentence_leaves_the_heading_to_the_report(understood: Understood) -> No
     (cause,) = understood(visit("dryer", "Cause: drive belt, worn through.")).causes
 
     assert cause.text == "Cause: drive belt, worn through."
+
+    (cause,) = understood(visit("dryer", "The cause was the blocked duct, no doubt about it.")).causes
+
+    assert cause.text == "Cause: the blocked duct, no doubt about it."

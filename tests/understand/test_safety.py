@@ -154,3 +154,19 @@ def test_safety_step_hazard_or_state_is_listed(
 @pytest.mark.parametrize(("kind", "said"), rows(TRAPS, NOT_YET))
 def test_safety_only_spoken_of_is_not_listed(kind: str, said: str, understood: Understood) -> None:
     assert told(understood(visit(kind, said)).safety, ()) == []
+
+
+@pytest.mark.parametrize(
+    ("said", "about", "text"),
+    [
+        ("I'm leaving it plugged in.", "leaving it plugged in", "Leaving it plugged in."),
+        ("There's a gas can right next to it.", "gas can", "There was a gas can right next to it."),
+    ],
+)
+def test_line_is_named_as_its_sentence_tells_it(
+    said: str, about: str, text: str, understood: Understood
+) -> None:
+    """The page leaves out a name that its sentence has."""
+    (item,) = understood(visit("water heater", said)).safety
+
+    assert (item.about, item.text) == (about, text)

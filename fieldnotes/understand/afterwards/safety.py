@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.records import Item
 from fieldnotes.understand.evidence import evidence_of
-from fieldnotes.understand.sentences import safety_sentence, said
+from fieldnotes.understand.sentences import reported, safety_sentence
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.things import things_in
@@ -70,7 +70,7 @@ def safety_in(
             first = _what_is_hazardous(narration, breath, first, last)
         if group[0][1].value == "test":
             last = _with_its_reading(narration, clauses, group[-1][0], last)
-        names = [m.rule.name or said(narration, m.first, m.last) for _, m in group]
+        names = [m.rule.name or reported(narration, m.first, m.last) for _, m in group]
         about = "; ".join(dict.fromkeys(names))
         items.append(
             Item(

@@ -59,6 +59,7 @@ class Grammar(Entry):
     headings: Words
     misheard_headings: dict[str, str]
     misheard_closings: dict[str, str]
+    misheard_sources: dict[str, str]
     lost_endings: dict[str, str]
     programmes: Words
     verb_before: Words

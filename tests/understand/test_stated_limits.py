@@ -37,6 +37,12 @@ ROWS: list[tuple[str, str, str, list[tuple[str, Bounds | None]]]] = [
         [("40 ohm", (15, 30, "ohm")), ("22 ohm", (15, 30, "ohm"))],
     ),
     (
+        "book misheard",
+        "dishwasher",
+        "Across the drain pump winding I get two hundred and forty ohms. | The boat says 15 to 30 ohms for this pump.",
+        [("240 ohm", (15, 30, "ohm"))],
+    ),
+    (
         "the lower end said short",
         "washer",
         "The inlet valve reads nine hundred ohms. | The sheet says eight to twelve hundred for these.",

@@ -168,6 +168,7 @@ def _grammar() -> str:
         "written_together": "{}",
         "misheard_headings": "{}",
         "misheard_closings": "{}",
+        "misheard_sources": "{}",
         "lost_endings": "{}",
     }
     return "".join(f"{name}: {value}\n" for name, value in words.items())

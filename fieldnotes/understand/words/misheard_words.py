@@ -1,8 +1,11 @@
 """Short words that a recogniser takes for others, told by where they stand.
 
-A heading of the report ("Checks: upper element ...") opens its breath, a verdict ("..., passed.") closes its sentence,
-and each has a stop on its other side; "in" before a bare verb ("it comes up once in settles") is an "and". A bare verb
-alone behind a heading, or behind a programme that it ends, lost its ending ("Safety. Unplug.", "the test finish").
+- A heading of the report opens its breath ("Checks: upper element ..."), a verdict closes its sentence ("..., passed");
+  each has a stop on its other side.
+- What tells how a reading should be stands before "says" ("the boat says fifteen to thirty ohms").
+- A bare verb alone behind a heading, or behind a programme that it ends, lost its ending ("Safety. Unplug.", "the test
+  finish").
+- "In" before a bare verb ("it comes up once in settles") is an "and".
 """
 
 from __future__ import annotations
@@ -12,6 +15,7 @@ from dataclasses import replace
 from fieldnotes.tidy.text import SENTENCE_ENDS, TidyText, Token
 from fieldnotes.vocabulary.grammar import Grammar
 
+SAYING = ("says", "said")
 _STOPS = (",", ":", *SENTENCE_ENDS)
 
 
@@ -33,6 +37,8 @@ def _said(tokens: list[Token], n: int, first: int, last: int, grammar: Grammar) 
     ends = n + 1 == last or token.stop in SENTENCE_ENDS
     if ends and n > first and tokens[n - 1].stop in _STOPS and token.text in grammar.misheard_closings:
         return grammar.misheard_closings[token.text]
+    if token.text in grammar.misheard_sources and not ends and tokens[n + 1].text in SAYING:
+        return grammar.misheard_sources[token.text]
     if token.text in grammar.lost_endings and (ends or token.stop) and n > 0:
         before = tokens[n - 1]
         headed = before.stop in _STOPS and before.text in grammar.headings

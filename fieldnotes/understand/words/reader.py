@@ -20,8 +20,10 @@ from fieldnotes.understand.words.possessives import Possessives
 from fieldnotes.understand.words.utterances import Utterances
 from fieldnotes.vocabulary.load import Vocabulary
 from fieldnotes.vocabulary.phrase_net import PhraseNet
+from fieldnotes.vocabulary.rules import Rule
 
 WILL = ("will", "'ll")
+SELF = ("i", "we")
 DESCRIBING = ("state", "verb")  # strengths of outcome words that never reach across a comma
 Span = TypeVar("Span", Mark, Mention)
 
@@ -40,6 +42,39 @@ class Reader:
         self._net = PhraseNet((n, phrase) for n, rule in enumerate(self._rules) for phrase in rule.phrases)
 
     def read(self, text: TidyText) -> Narration:
+        """All that is recognised in a text."""
+        text, named = self._mended(text)
+        tokens, quantities = text.tokens, text.quantities
+        words = tuple(token.text for token in tokens)
+        breaks = _breaks(text)
+        kind, kind_at = self._kind(named)
+        lineage = self._nouns.lineage(kind)
+        mentions = _longest([m for group in named if (m := _choose(group, lineage, ("part", "trial")))])
+        mentions = _in_full(words, breaks, _without_modifiers(mentions))
+        marks = self._marks(text, words, breaks, named, lineage)
+        mentions = self._without_verbs(words, breaks, mentions, marks["instrument"])
+        spans = [*((q.first, q.last) for q in quantities), *((m.first, m.last) for m in mentions)]
+        return Narration(
+            tokens=tokens,
+            breaths=text.breaths,
+            grammar=self._grammar,
+            trade=self._trade,
+            kind=kind,
+            kind_at=kind_at,
+            marks={label: tuple(_longest(found)) for label, found in marks.items()},
+            mentions=tuple(mentions),
+            symptoms=tuple(_longest([m for group in named if (m := _choose(group, lineage, ("symptom",)))])),
+            degrees=text.degrees,
+            quantities=quantities,
+            spelled=text.spelled,
+            words=words,
+            measured=frozenset(q.last for q in quantities if q.unit),
+            nouns=self._nouns.heads,
+            inside=frozenset(n for first, last in spans for n in range(first + 1, last)),
+        )
+
+    def _mended(self, text: TidyText) -> tuple[TidyText, list[list[Mention]]]:
+        """The text as it was meant, and all names in it: without fillers, words parted and joined, names mended."""
         fillers = {n for n, token in enumerate(text.tokens) if token.text in self._grammar.fillers}
         text = _without(text, fillers, keep_stops=True)
         text = with_compounds_parted(text, self._grammar.written_together)
@@ -55,69 +90,51 @@ class Reader:
         if replaced:
             text = _without(text, replaced, keep_stops=False)
             named = self._named(text)
-        tokens, breaths, quantities, spelled = text.tokens, text.breaths, text.quantities, text.spelled
-        words = tuple(token.text for token in tokens)
-        breaks = _breaks(text)
-        kind, kind_at = self._kind(named)
-        lineage = self._nouns.lineage(kind)
-        mentions = _longest([m for group in named if (m := _choose(group, lineage, ("part", "trial")))])
-        mentions = _in_full(words, breaks, _without_modifiers(mentions))
-        symptoms = _longest([m for group in named if (m := _choose(group, lineage, ("symptom",)))])
+        return text, named
+
+    def _marks(
+        self,
+        text: TidyText,
+        words: tuple[str, ...],
+        breaks: frozenset[int],
+        named: list[list[Mention]],
+        lineage: tuple[str, ...],
+    ) -> dict[str, list[Mark]]:
+        """The phrases of all rules in the text, by label."""
+        tokens = text.tokens
         part_ends: dict[int, int] = {}
         for group in named:
             if _choose(group, lineage, ("part",)):
                 part_ends[group[0].first] = max(part_ends.get(group[0].first, 0), group[0].last)
-        ends = breaks | {last for _, last in breaths} | {n + 1 for n, t in enumerate(tokens) if t.stop == ","}
-        number_ends = {q.first: q.last for q in quantities}
+        ends = breaks | {last for _, last in text.breaths}
+        ends |= {n + 1 for n, token in enumerate(tokens) if token.stop == ","}
+        places = {"<part>": part_ends, "<number>": {q.first: q.last for q in text.quantities}}
         marks: dict[str, list[Mark]] = defaultdict(list)
-        for key, first, last in self._net.find(words, {"<part>": part_ends, "<number>": number_ends}, breaks):
+        for key, first, last in self._net.find(words, places, breaks):
             rule = self._rules[key]
-            if rule.strength in DESCRIBING and any(tokens[n].stop for n in range(first, last - 1)):
-                continue
-            if rule.label in ("work", "result") and _is_torn(tokens, first, last):
-                continue
-            if (
-                rule.label == "general"
-                and words[last - 1] in WILL
-                and any(t.stop for t in tokens[first : last - 1])
-            ):
-                continue  # "needs a bulb, the small one, they'll get it"
-            if not rule.closes or last in ends:
+            if not _is_parted(rule, tokens, first, last) and (not rule.closes or last in ends):
                 marks[rule.label].append(Mark(rule, first, last))
-        instruments = {n for m in marks["instrument"] for n in range(m.first, m.last)}
+        return marks
+
+    def _without_verbs(
+        self,
+        words: tuple[str, ...],
+        breaks: frozenset[int],
+        mentions: list[Mention],
+        instruments: list[Mark],
+    ) -> list[Mention]:
+        """Less the names that stand for a verb or belong to an instrument."""
+        held = {n for m in instruments for n in range(m.first, m.last)}
         parts_end = {
             m.last for m in mentions if m.name.sort == "part" and not words[m.last - 1].endswith("s")
         }
-        mentions = [
+        return [
             m
             for m in mentions
             if not (m.first in parts_end and self._tells_what_it_does(words, m, breaks))
-            and instruments.isdisjoint(range(m.first, m.last))
+            and held.isdisjoint(range(m.first, m.last))
             and not self._is_verb(words, m, breaks)
         ]
-        return Narration(
-            tokens=tokens,
-            breaths=breaths,
-            grammar=self._grammar,
-            trade=self._trade,
-            kind=kind,
-            kind_at=kind_at,
-            marks={label: tuple(_longest(found)) for label, found in marks.items()},
-            mentions=tuple(mentions),
-            symptoms=tuple(symptoms),
-            degrees=text.degrees,
-            quantities=quantities,
-            spelled=spelled,
-            words=words,
-            measured=frozenset(q.last for q in quantities if q.unit),
-            nouns=self._nouns.heads,
-            inside=frozenset(
-                n
-                for first, last in [(q.first, q.last) for q in quantities]
-                + [(m.first, m.last) for m in mentions]
-                for n in range(first + 1, last)
-            ),
-        )
 
     def _named(self, text: TidyText) -> list[list[Mention]]:
         return self._nouns.find(tuple(token.text for token in text.tokens), _breaks(text))
@@ -161,11 +178,16 @@ class Reader:
         return None, None
 
 
-def _is_torn(tokens: tuple[Token, ...], first: int, last: int) -> bool:
-    """Whether a stop or a new subject parts the words of a deed ("slipped, I've pushed it back on")."""
-    return any(tokens[n].stop not in ("", ":") for n in range(first, last - 1)) or any(
-        tokens[n].text in ("i", "we") for n in range(first + 1, last)
-    )
+def _is_parted(rule: Rule, tokens: tuple[Token, ...], first: int, last: int) -> bool:
+    """Whether a stop or a new subject parts words of a rule that are said in one go: a description, a deed ("slipped,
+    I've pushed it back on"), what machines do ("needs a bulb, the small one, they'll get it")."""
+    stops = [tokens[n].stop for n in range(first, last - 1)]
+    if rule.strength in DESCRIBING:
+        return any(stops)
+    if rule.label in ("work", "result"):
+        subjects = (tokens[n].text in SELF for n in range(first + 1, last))
+        return any(stop not in ("", ":") for stop in stops) or any(subjects)
+    return rule.label == "general" and tokens[last - 1].text in WILL and any(stops)
 
 
 def _breaks(text: TidyText) -> frozenset[int]:

@@ -33,78 +33,107 @@ def readings_in(
     measures: Measures,
 ) -> tuple[list[Reading], dict[int, Thing]]:
     """All readings in order; and, for the first word of each clause that holds one, what it was taken on."""
-    units = measures.units
-    unit_words: dict[str, str] = {
-        said: u.unit for u in units.units for said in u.said if len(said) > 2 and " " not in said
-    }
-    usual: dict[str, str] = {u.unit: u.usual_thing for u in units.units if u.usual_thing}
-    usual |= {unit: units.degrees.usual_thing for unit in ("degF", "degC") if units.degrees.usual_thing}
-    cues = measures.retractions.no
-    series = Series()
-    found: list[Reading] = []
-    breaths: list[int] = []  # in which each was told
-    measured: dict[int, Thing] = {}
-    for index, clause in enumerate(clauses):
+    walk = _Walk(narration, clauses, gone, measures)
+    for index in range(len(clauses)):
+        walk.enter(index, index in claimed)
+    return with_stated_limits(narration, clauses, gone, walk.placed, measures.numbers), walk.measured
+
+
+class _Walk:
+    """Takes clause after clause, and remembers what was named and measured so far."""
+
+    def __init__(
+        self, narration: Narration, clauses: list[Clause], gone: frozenset[int], measures: Measures
+    ) -> None:
+        self.placed: list[Placed] = []
+        self.measured: dict[int, Thing] = {}  # by the first word of the clause
+        self._narration, self._clauses, self._gone = narration, clauses, gone
+        self._series = Series()
+        units = measures.units
+        self._unit_words = {
+            said: u.unit for u in units.units for said in u.said if len(said) > 2 and " " not in said
+        }
+        self._usual: dict[str, str] = {u.unit: u.usual_thing for u in units.units if u.usual_thing}
+        if units.degrees.usual_thing:
+            self._usual |= dict.fromkeys(("degF", "degC"), units.degrees.usual_thing)
+        self._no = measures.retractions.no
+
+    def enter(self, index: int, claimed: bool) -> None:
+        """`claimed`: the clause tells of something else, and its numbers are no readings."""
+        narration, series, clause = self._narration, self._series, self._clauses[index]
         series.enter(clause)
         things = things_of(narration, clause)
-        taken: Thing | None = None
-        if index not in claimed and clause.stance == "fact":
-            for quantity in measured_in(narration, clause, gone):
-                unit = told_unit(narration, clause, quantity, unit_words, series.begins, things)
-                behind = name_behind(narration, clauses, index, quantity) if not things else None
-                if behind:
-                    series.measure(behind[0])
-                thing = _in_order(narration, clause, quantity, series) or (
-                    Measured(narration, clause, quantity, unit, things, series, usual).point()
-                )
-                if thing and not unit:
-                    unit = unit_of_series(narration, clause, quantity, thing, series)
-                    if unit and thing.place and not shows(unit, thing) and _by_instrument(narration, clause):
-                        thing = _read_last(found, unit, quantity) or thing
-                    elif unit and thing.measured_in and not shows(unit, thing):
-                        thing = Measured(narration, clause, quantity, unit, things, series, usual).point()
-                if not quantity.unit and thing and _only_set(narration, clause, thing, series):
-                    continue
-                if not thing or not unit or is_rated(narration, clause, quantity, unit):
-                    continue
-                if found and _said_again(narration, clause, quantity, found[-1], thing, series):
-                    continue
-                if found and _takes_back_last(narration, clause, thing, unit, series, cues):
-                    found.pop()
-                    breaths.pop()
-                end = _end_of_timed(clauses, index) if unit in DURATIONS else clause.last
-                reading = _reading(
-                    narration, clause, quantity, unit, thing, series, behind[1] if behind else end
-                )
-                found.append(reading)
-                breaths.append(clause.breath)
-                taken = thing
-                if was_named(thing, quantity, series):
-                    measured[clause.first] = thing
-                series.unit, series.unit_breath, series.value = reading.unit, clause.breath, reading.value
-            for quantity in narration.numbers(clause.first, clause.last):
-                if quantity.unit and quantity.first in gone:
-                    lost = Measured(narration, clause, quantity, quantity.unit, things, series, {})
-                    taken = lost.point() or taken
+        taken = None if claimed or clause.stance != "fact" else self._told(index, things)
         if clause.stance in ("fact", "question", "plan"):
             series.name(heads_of(narration, things), leads_on(narration, things, clause.first))
         if taken:
             series.measure(taken)
         elif not things and (heading := heading_of(narration, clause.first, clause.last)):
             series.head(heading)
-    placed = [Placed(reading, breath) for reading, breath in zip(found, breaths, strict=True)]
-    return with_stated_limits(narration, clauses, gone, placed, measures.numbers), measured
+
+    def _told(self, index: int, things: list[Thing]) -> Thing | None:
+        """The readings of a clause; what the last of its numbers was taken on, also where that was taken back."""
+        clause, narration = self._clauses[index], self._narration
+        taken: Thing | None = None
+        for quantity in measured_in(narration, clause, self._gone):
+            taken = self._read(index, quantity, things) or taken
+        for quantity in narration.numbers(clause.first, clause.last):
+            if quantity.unit and quantity.first in self._gone:
+                lost = Measured(narration, clause, quantity, quantity.unit, things, self._series, {})
+                taken = lost.point() or taken
+        return taken
+
+    def _read(self, index: int, quantity: Quantity, things: list[Thing]) -> Thing | None:
+        """Takes down one number; what it was taken on, None where it is no reading."""
+        narration, series, clause = self._narration, self._series, self._clauses[index]
+        behind = name_behind(narration, self._clauses, index, quantity) if not things else None
+        if behind:
+            series.measure(behind[0])
+        thing, unit = self._point(clause, quantity, things)
+        if not quantity.unit and thing and _only_set(narration, clause, thing, series):
+            return None
+        if not thing or not unit or is_rated(narration, clause, quantity, unit):
+            return None
+        last = self.placed[-1].reading if self.placed else None
+        if last and _said_again(narration, clause, quantity, last, thing, series):
+            return None
+        if last and _takes_back_last(narration, clause, thing, unit, series, self._no):
+            self.placed.pop()
+        end = _end_of_timed(self._clauses, index) if unit in DURATIONS else clause.last
+        reading = _reading(narration, clause, quantity, unit, thing, series, behind[1] if behind else end)
+        self.placed.append(Placed(reading, clause.breath))
+        if was_named(thing, quantity, series):
+            self.measured[clause.first] = thing
+        series.unit, series.unit_breath, series.value = unit, clause.breath, reading.value
+        return thing
+
+    def _point(
+        self, clause: Clause, quantity: Quantity, things: list[Thing]
+    ) -> tuple[Thing | None, str | None]:
+        """What a number was measured on, and its unit: where none was said, that of the series."""
+        narration, series = self._narration, self._series
+        unit = told_unit(narration, clause, quantity, self._unit_words, series.begins, things)
+        thing = _in_order(narration, clause, quantity, series) or (
+            Measured(narration, clause, quantity, unit, things, series, self._usual).point()
+        )
+        if not thing or unit:
+            return thing, unit
+        unit = unit_of_series(narration, clause, quantity, thing, series)
+        if unit and thing.place and not shows(unit, thing) and _by_instrument(narration, clause):
+            thing = self._read_last(unit, quantity) or thing
+        elif unit and thing.measured_in and not shows(unit, thing):
+            thing = Measured(narration, clause, quantity, unit, things, series, self._usual).point()
+        return thing, unit
+
+    def _read_last(self, unit: str, quantity: Quantity) -> Thing | None:
+        """What the last reading in a unit was taken on: the instrument is still there."""
+        last = next((p.reading for p in reversed(self.placed) if p.reading.unit == unit), None)
+        return Thing(last.about, quantity.first, quantity.last) if last else None
 
 
 def _by_instrument(narration: Narration, clause: Clause) -> bool:
     """Whether a clause tells what an instrument shows ("the manometer drops to point one")."""
     return bool(narration.marked("instrument", clause.first, clause.last))
-
-
-def _read_last(found: list[Reading], unit: str, quantity: Quantity) -> Thing | None:
-    """What the last reading in a unit was taken on: the instrument is still there."""
-    last = next((r for r in reversed(found) if r.unit == unit), None)
-    return Thing(last.about, quantity.first, quantity.last) if last else None
 
 
 def _reading(

@@ -7,6 +7,7 @@ without "I", in the past tense, as service reports are written ("wasn't slipping
 from __future__ import annotations
 
 import itertools
+import re
 
 from fieldnotes.records import Certainty, Finding, Outcome, PartStatus, TrialOutcome
 from fieldnotes.understand.words.narration import Narration
@@ -37,6 +38,8 @@ PAST = {
 LONGEST_REPAIR = 12  # words between a number and the one that takes its place
 BEFORE_WAS = ("it", "that", "there", "this", "everything", "nothing", "all")
 SELF = ("i", "we")
+TELLING, TOLD = ("told", "asked", "reminded", "advised", "warned"), ("her", "him", "them")
+ADVISED_TO = re.compile(r"(not |never )?to ")
 AFTER_SELF = ("'ve", "have", "'m", "am", "'d", "had", "just", "then", "also", "now", "got", "get")
 
 
@@ -94,8 +97,9 @@ def verdict_sentence(finding: Finding) -> str:
 
 
 def advice_sentence(narration: Narration, first: int, last: int) -> str:
-    """What the customer was told."""
-    return f"Customer was advised: {reported(narration, first, last, past=False)}."
+    """What the customer was told: "Customer was advised to ..." where it was said so, else in the words told."""
+    told = reported(narration, _behind_telling(narration, first, last), last, past=False)
+    return f"Customer was advised{'' if ADVISED_TO.match(told) else ':'} {told}."
 
 
 def follow_up_sentence(narration: Narration, first: int, last: int) -> str:
@@ -176,6 +180,19 @@ def _is_noun(narration: Narration, at: int) -> bool:
     ends = bool(narration.tokens[at].stop) or not behind
     one = before in ("the", "a", "this", "that") or narration.words[max(0, at - 2) : at - 1] == ("a",)
     return ends or one or behind[0] in narration.grammar.prepositions
+
+
+def _behind_telling(narration: Narration, first: int, last: int) -> int:
+    """Behind "I told her" and "customer told", which the sentence has in its own words."""
+    start = _after_openers(narration, first, last)
+    at, words = start, narration.words
+    at += words[at] in SELF
+    at += words[at] in ("have", "'ve")
+    pair = words[at : at + 2]
+    told = len(pair) == 2 and (
+        (pair[0] in TELLING and pair[1] in TOLD) or (pair[0] == "customer" and pair[1] in TELLING)
+    )
+    return at + 2 if told and at + 2 < last else start
 
 
 def _after_heading(narration: Narration, first: int, last: int) -> int:

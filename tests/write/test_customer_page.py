@@ -160,6 +160,8 @@ def test_page_is_valid_and_fetches_nothing(visit: Visit) -> None:
         ("Customer was advised: I told them to clean the filter.", "Clean the filter."),
         ("Customer was advised: never to use plastic hose again.", "Never use plastic hose again."),
         ("Customer was advised: to rinse the filter.", "Rinse the filter."),
+        ("Customer was advised to rinse the filter.", "Rinse the filter."),
+        ("Customer was advised not to overload it.", "Do not overload it."),
         ("Customer reported: to the left it leaks.", "To the left it leaks."),
         ("Customer reported: she says it leaks.", "It leaks."),
         ("Likely cause: The cause was most likely the hose.", "The hose."),

@@ -103,7 +103,8 @@ class Utterances:
             return False
         stop, rest = before.tokens[-1].stop, _rest(before, after)
         if stop == ",":
-            return rest <= RESTING_S and not after.tokens[0].capital
+            apart = self._is_headed(after) or (self._is_whole(before) and self._is_whole(after))
+            return rest <= RESTING_S and not after.tokens[0].capital and not apart
         if stop == "?" or rest > LOOKING_S:
             return False
         if rest <= THINKING_S and (self._goes_on(before, after) or self._held_against(before, after)):
@@ -176,6 +177,14 @@ class Utterances:
             and (words[at + 1] in grammar.subjects or words[at + 1] in grammar.before_single)
             and not any(token.stop for token in breath.tokens[:-1])
         )
+
+    def _is_headed(self, breath: _Breath) -> bool:
+        """Whether it begins with a heading: "cause, lower element burned out"."""
+        return bool(breath.tokens[0].stop) and breath.words[0] in self._grammar.headings
+
+    def _is_whole(self, breath: _Breath) -> bool:
+        """Whether it names a thing and judges it: what follows a comma behind it is a finding of its own."""
+        return bool(breath.things) and any(self._judging.find(breath.words, {}, frozenset()))
 
     def _only_judges(self, breath: _Breath) -> bool:
         """Whether it is nothing but a judgement: "Good.", "Way too high.", "No complaint there."."""

@@ -76,6 +76,8 @@ class RunReader:
             at = k + (cue[0] if cue else 1)
             goes_on = at if self.characters.at(at, run.sounding) else self._past_aside(at)
             return (goes_on, "repair") if goes_on == at or len(run.text) >= SHORTEST else None
+        if self._ends_niner(k, run):
+            return k + 1, ""
         if self.texts[k] in self.lexicon.spelling.repeats and self._goes_on(k):
             return k + 1, ""  # "G D, G like George again"
         if more := self.lexicon.once_more.at(self.texts, k):
@@ -87,6 +89,12 @@ class RunReader:
             return k + step[0], ""
         again = self._given_again(k, run)
         return (again, "again") if again else None
+
+    def _ends_niner(self, k: int, run: SpelledString) -> bool:
+        """Whether "or" behind a nine is the end of "niner" ("5, 5, 9, or tango"); "559 or 558" gives a choice."""
+        heard = self.tokens[k].confidence < 1.0 and self.texts[k] in self.lexicon.spelling.niner_ends
+        behind = self.characters.at(k + 1, run.sounding) if heard and run.text.endswith("9") else None
+        return behind is not None and behind.text[0] != run.text[-3:][0]
 
     def _past_aside(self, k: int) -> int:
         """Where the string goes on after "no": at once, or past a few words ("that's a smudge, eight two zero")."""

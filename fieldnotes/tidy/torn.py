@@ -17,6 +17,8 @@ from fieldnotes.tidy.text import SENTENCE_ENDS, Token
 from fieldnotes.tidy.wholes import CLOSE
 from fieldnotes.vocabulary.measures import NumberWords
 
+DURATIONS = ("s", "min", "h")
+_HUNDREDS, _BELOW_HUNDRED = re.compile(r"[1-9]\d{0,2}00"), re.compile(r"[1-9]\d")
 _TWO_POINTS = re.compile(r"\W*(\d{1,2})\.([1-9]\d)\.(\d{1,2})\W*")
 
 
@@ -24,7 +26,7 @@ def put_together(
     tokens: Sequence[Token], breaths: Sequence[tuple[int, int]], lexicon: Lexicon
 ) -> tuple[list[Token], list[tuple[int, int]]]:
     """The tokens and the breaths' ranges, with torn numbers whole and false full stops as commas."""
-    whole = _without_false_stops(_decimals(tokens, lexicon), lexicon)
+    whole = _without_false_stops(_hundreds(_decimals(tokens, lexicon), lexicon), lexicon)
     kept = _figures(whole)
     counts = [0] * len(breaths)
     for token in kept:
@@ -84,6 +86,23 @@ def _decimals(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token]:
         for m in range(n + 1, last):
             if zero and tokens[m].text in words.zero_before_point:
                 mended[m] = replace(mended[m], text=zero, guessed=True)
+    return mended
+
+
+def _hundreds(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token]:
+    """ "1100 in 80 rpm" as "1100 and 80 rpm": the "and" of a number as it was heard. What is reached in a time ("1100
+    in 80 seconds") stays two numbers."""
+    mended = list(tokens)
+    for n in range(1, len(tokens) - 2):
+        before, joint, rest = tokens[n - 1 : n + 2]
+        if joint.text != "in" or joint.confidence == 1.0 or before.stop or joint.stop or rest.stop:
+            continue
+        if not (_HUNDREDS.fullmatch(before.text) and _BELOW_HUNDRED.fullmatch(rest.text)):
+            continue
+        texts = [token.text for token in tokens[n + 2 : n + 6]]
+        found = lexicon.units.at(texts, 0) or lexicon.symbols.at(texts, 0)
+        if found and found[1].unit not in DURATIONS:
+            mended[n] = replace(joint, text="and", guessed=True)
     return mended
 
 

@@ -161,6 +161,7 @@ class Spelling(Plain):
     pauses: Phrases
     once_more: Phrases
     repeats: Words
+    niner_ends: Words
     last_letter: Wordings
     not_that: Wordings
     one_more: Wordings

@@ -27,6 +27,7 @@ class TradeWords(Entry):
     drawing: Words
     spinning: Words
     thermometers: Words
+    settling: Words
     swinging: Words
     deviating: Words
     several_windings: Words

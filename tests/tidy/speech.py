@@ -29,5 +29,5 @@ def written(quantity: Quantity) -> str:
     return " ".join(words + [mark for mark, on in marks.items() if on])
 
 
-def quantities(said: str) -> list[str]:
-    return [written(quantity) for quantity in tidied(said).quantities]
+def quantities(said: str, confidence: float = 1.0) -> list[str]:
+    return [written(quantity) for quantity in tidied(said, confidence).quantities]

@@ -202,3 +202,16 @@ def test_string_in_letters_and_hyphens_is_read_back(text: str) -> None:
 
     assert run is not None
     assert run.text == text
+
+
+@pytest.mark.parametrize(
+    ("said", "text"),
+    [
+        ("serial is K, K, 3, 1, 5, 9, or 0, 2, 8", "KK3159028"),
+        ("model follows, bravo, delta, 5, 5, 9, or tango", "BD559T"),
+        ("model B D 559 or so", "BD559"),
+        ("serial A B 5 5 9 or 5 5 8, I cannot read it", "AB559"),
+    ],
+)
+def test_niner_may_be_heard_as_nine_or(said: str, text: str) -> None:
+    assert [run.text for run in tidied(said, 0.9).spelled] == [text]

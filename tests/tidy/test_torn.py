@@ -31,6 +31,18 @@ def test_torn_number_is_put_together(said: str, expected: list[str]) -> None:
 
 
 @pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Spin speed is 1100 in 80 rpm", ["1180 rpm"]),
+        ("it got to 1100 in 80 seconds", ["1100", "80 s"]),
+        ("it was 100 in 19 volts", ["119 V"]),
+    ],
+)
+def test_and_within_a_number_may_be_heard_as_in(said: str, expected: list[str]) -> None:
+    assert quantities(said, 0.9) == expected
+
+
+@pytest.mark.parametrize(
     ("said", "stop"),
     [
         ("It was empty in. Let's see, 42 seconds.", ","),

@@ -147,6 +147,14 @@ def test_what_reports_no_trouble_is_no_complaint(kind: str, said: str, understoo
     assert told(understood(f"{kind.capitalize()}. | {said}").complaints, ()) == []
 
 
+def test_what_was_measured_is_no_complaint(understood: Understood) -> None:
+    said = (
+        "Refrigerator. | She says it's not cold. | The glass of water. | 51 degrees Fahrenheit, way too warm."
+    )
+
+    assert [item.evidence.quote for item in understood(said).complaints] == ["She says it's not cold."]
+
+
 def test_complaint_leaves_out_what_machine_it_is(understood: Understood) -> None:
     said = "Right, integrated dishwasher this, and it's knocking the electrics off in every wash."
     found = understood(said)

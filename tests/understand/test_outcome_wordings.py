@@ -7,6 +7,19 @@ import pytest
 from .spoken import Facts, Row, Trap, Understood, checks, rows, visit
 
 ROWS: list[Row] = [
+    (
+        "only I never got to it",
+        "washer",
+        "Drain pump, I had a mind to listen to it. | Only I never got to it.",
+        {"check drain pump: not tested"},
+    ),
+    (
+        "two findings with a comma between their breaths",
+        "washer",
+        "sump, no leaks, no cracks, | inlet valve, dry and secure.",
+        {"check sump: good", "check inlet valve: good"},
+    ),
+    ("a complain is a complaint", "washer", "Dampers, they sat there, so I'd no complain about the dampers.", {"check shock absorber: good"}),
     ("not evaluated", "washer", "Lid lock was not evaluated.", {"check lid lock: not tested"}),
     # what hid a finding
     ("snug is no deed", "dryer", "The belt is snug on the pulley.", {"check belt: good"}),
@@ -68,6 +81,16 @@ ROWS: list[Row] = [
 ]  # fmt: skip
 
 TRAPS: list[Trap] = [
+    (
+        "okay while it settles",
+        "refrigerator",
+        "The glass of water on the middle shelf, it's 53, 52, okay, it's settled.",
+    ),
+    (
+        "without splitting the tub",
+        "washer",
+        "I can see it there. | I couldn't tell you without splitting the tub.",
+    ),
     ("tap is open", "top load washer", "Cord's in, faucets are open."),
     ("open to dry", "dishwasher", "Door's open to dry."),
     ("rubbed bright", "front load washer", "Scraped that terminal bright."),

@@ -98,6 +98,12 @@ ROWS: list[Row] = [
     ("no tipping", "electric range", "The rear foot is caught in its bracket, so it can't tip.", ["bracket"]),
     ("chewed lead", "freezer", "Her extension lead's been chewed, there's copper showing.", ["chewed"]),
     ("no earth", "dishwasher", "There's no earth at this socket.", ["no earth"]),
+    (
+        "plug's out, misheard",
+        "washer",
+        "Plugs out, I should say, before I went round the back.",
+        ["plugs out"],
+    ),
     ("flipped back on", "dishwasher", "The breaker, I flipped it back on.", ["flipped it back on"]),
     ("somebody scalded", "water heater", "That pipe, somebody's going to get scalded.", ["scalded"]),
     ("left humming", "freezer", "Shelves are in, left her humming.", ["left her humming"]),
@@ -107,6 +113,7 @@ ROWS: list[Row] = [
 
 TRAPS: list[Trap] = [
     ("wall duct", "dryer", "I took two pounds of lint out of the wall duct."),
+    ("a plug-in tester", "gas dryer", "Earth at the socket is sound, I had the plug-in tester on it."),
     ("a hose pushed back on", "washer", "The hose came off the spigot. | Pushed it back on."),
     ("run on a programme", "dryer", "Ran it on timed dry."),
     ("what anything would do", "water heater", "Anything over that'll scald a baby."),

@@ -137,6 +137,8 @@ def _denied(narration: Narration, clause: Clause, mark: Mark) -> bool:
         return True  # the sniffer looks for what cools
     if mark.value not in STATE:
         return False
+    if any(m.first == mark.first for m in narration.marked("instrument", mark.first, mark.first + 1)):
+        return True  # "the plug-in tester"
     stop = narration.tokens[mark.last - 1].stop
     if (
         narration.words[mark.last - 1] == "wall"

@@ -166,6 +166,8 @@ class _Walk:
     ) -> list[Thing]:
         """The things that an outcome belongs to; `floor` is where the outcome before it ends."""
         narration, spoken = self._narration, self._spoken
+        if found.outcome in OPEN:  # "couldn't tell you without splitting the tub"
+            things = [t for t in things if "without" not in narration.words[found.first : t.first]]
         if found.outcome in OPEN and not any(t.first >= found.last for t in things):
             targets = [] if "trial" in told else self._left_alone(clause, found, things)
         else:

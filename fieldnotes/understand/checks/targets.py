@@ -249,7 +249,7 @@ def goes_on(narration: Narration, clause: Clause) -> bool:
         return False  # "one twenty point two volts"
     opening = narration.words[first : first + 2]
     return bool(opening) and (
-        opening[0] in ("and", "but", "yes", "yeah", "so")
+        opening[0] in ("and", "but", "yes", "yeah", "so", "only", "except")
         or opening[0] in narration.grammar.pronouns
         or opening[0] in narration.grammar.being
         or opening[0] in ("nothing", "neither", "none")

@@ -116,3 +116,12 @@ def test_evidence_for_none_reaches_to_the_words_that_say_so(understood: Understo
         "none",
         "I cleared the codes, and there's nothing stored now.",
     )
+
+
+def test_drained_in_a_time_is_no_empty_memory(understood: Understood) -> None:
+    """The line rests on what was said of the memory, not on the water that was gone."""
+    said = "Drain test again, empty in 70 seconds, pass, codes cleared, memory, empty now."
+
+    (code,) = understood(visit("washer", said)).codes
+
+    assert (code.code, code.evidence.quote) == ("none", "memory, empty now.")

@@ -442,6 +442,8 @@ ROWS: list[Row] = [
 ]
 
 TRAPS: list[Trap] = [
+    ("the meter's own leads", "water heater", "Upper element reads open, swapped my leads, still open."),
+    ("the speaker's battery", "dryer", "Heating element, I changed my battery and it read the same."),
     ("plug out of the wall", "washer", "First job done, plugs out of the wall."),
     ("plan", "dryer", "I'll replace the belt tomorrow."),
     ("panels off", "top load washer", "Took the front panel off and popped the lid up."),

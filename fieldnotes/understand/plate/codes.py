@@ -131,7 +131,15 @@ def _says_none(narration: Narration, clause: Clause, of_memory: bool, gone: froz
     """ "No codes stored", or "it's empty" in a breath that speaks of codes or the memory."""
     marks = [m for m in narration.marked("code", clause.first, clause.last) if m.first not in gone]
     return not _can_show_none(narration, clause.breath) and any(
-        m.value == "none" or (of_memory and m.value == "empty") for m in marks
+        m.value == "none" or (of_memory and m.value == "empty" and not _was_drained(narration, m))
+        for m in marks
+    )
+
+
+def _was_drained(narration: Narration, mark: Mark) -> bool:
+    """Whether it is water that was gone after a time ("empty in 70 seconds, pass, ... memory, empty now")."""
+    return narration.words[mark.last : mark.last + 1] == ("in",) and any(
+        q.first == mark.last + 1 for q in narration.quantities
     )
 
 

@@ -71,6 +71,8 @@ def governed(
         return [] if _is_state(narration, mark) else _before(narration, clause, mark) or [it]
     if between := held(narration, clause, mark):
         return [between]
+    if narration.words[mark.last : min(mark.last + 1, end)] == ("my",):
+        return []  # "swapped my leads": the speaker's own, no part of the unit
     after = _after(narration, mark, end)
     if mark.last - mark.first > 1 and not _holds(narration, mark, after):
         return []  # "pulled the lever and it came back on"

@@ -98,7 +98,7 @@ def verdict_sentence(finding: Finding) -> str:
 
 def advice_sentence(narration: Narration, first: int, last: int) -> str:
     """What the customer was told: "Customer was advised to ..." where it was said so, else in the words told."""
-    told = reported(narration, _behind_telling(narration, first, last), last, past=False)
+    told = reported(narration, behind_telling(narration, first, last), last, past=False)
     return f"Customer was advised{'' if ADVISED_TO.match(told) else ':'} {told}."
 
 
@@ -182,7 +182,7 @@ def _is_noun(narration: Narration, at: int) -> bool:
     return ends or one or behind[0] in narration.grammar.prepositions
 
 
-def _behind_telling(narration: Narration, first: int, last: int) -> int:
+def behind_telling(narration: Narration, first: int, last: int) -> int:
     """Behind "I told her" and "customer told", which the sentence has in its own words."""
     start = _after_openers(narration, first, last)
     at, words = start, narration.words

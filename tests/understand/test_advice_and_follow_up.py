@@ -289,3 +289,24 @@ def test_talk_is_neither_advice_nor_follow_up(kind: str, said: str, understood: 
     found = understood(visit(kind, said))
 
     assert told([*found.advice, *found.follow_ups], ()) == []
+
+
+@pytest.mark.parametrize(
+    ("said", "about", "text"),
+    [
+        (
+            "I told him to scrape the plates.",
+            "to scrape the plates",
+            "Customer was advised to scrape the plates.",
+        ),
+        ("Told her not to rush it.", "not to rush it", "Customer was advised not to rush it."),
+        ("Told her, twice a year.", "twice a year", "Customer was advised: twice a year."),
+    ],
+)
+def test_advice_is_named_as_its_sentence_tells_it(
+    said: str, about: str, text: str, understood: Understood
+) -> None:
+    """The page leaves out a name that its sentence has."""
+    (item,) = understood(visit("dishwasher", said)).advice
+
+    assert (item.about, item.text) == (about, text)

@@ -9,7 +9,7 @@ from fieldnotes.understand.afterwards.advice_cues import ORDERING, is_told, orde
 from fieldnotes.understand.afterwards.advice_points import CONDITIONS, SHORT, Label, points
 from fieldnotes.understand.afterwards.open_tasks import is_a_promise, is_due, is_open
 from fieldnotes.understand.evidence import evidence_of
-from fieldnotes.understand.sentences import advice_sentence, follow_up_sentence, reported
+from fieldnotes.understand.sentences import advice_sentence, behind_telling, follow_up_sentence, reported
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.understand.words.things import things_in
@@ -279,4 +279,5 @@ def _about(narration: Narration, first: int, last: int, label: Label) -> str:
         return things[0].name
     if label == "follow_up" and _comes_again(narration, first, last):
         return RETURN_VISIT
-    return reported(narration, first, last, past=False)
+    begin = behind_telling(narration, first, last) if label == "advice" else first
+    return reported(narration, begin, last, past=False)

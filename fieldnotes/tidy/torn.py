@@ -16,8 +16,8 @@ from fieldnotes.tidy.numbers import NumberReader
 from fieldnotes.tidy.text import SENTENCE_ENDS, Token
 from fieldnotes.tidy.wholes import CLOSE
 from fieldnotes.vocabulary.measures import NumberWords
+from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
-DURATIONS = ("s", "min", "h")
 _HUNDREDS, _BELOW_HUNDRED = re.compile(r"[1-9]\d{0,2}00"), re.compile(r"[1-9]\d")
 _TWO_POINTS = re.compile(r"\W*(\d{1,2})\.([1-9]\d)\.(\d{1,2})\W*")
 
@@ -101,7 +101,7 @@ def _hundreds(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token]:
             continue
         texts = [token.text for token in tokens[n + 2 : n + 6]]
         found = lexicon.units.at(texts, 0) or lexicon.symbols.at(texts, 0)
-        if found and found[1].unit not in DURATIONS:
+        if found and QUANTITY_OF.get(found[1].unit or "") != "time":
             mended[n] = replace(joint, text="and", guessed=True)
     return mended
 

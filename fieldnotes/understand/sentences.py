@@ -10,6 +10,7 @@ import itertools
 import re
 
 from fieldnotes.records import Certainty, Finding, Outcome, PartStatus, TrialOutcome
+from fieldnotes.tidy.text import SENTENCE_ENDS
 from fieldnotes.understand.words.narration import Narration
 
 FOUND: dict[Outcome, str] = {
@@ -85,8 +86,8 @@ def code_sentence(code: str) -> str:
 def cause_sentence(narration: Narration, certainty: Certainty, first: int, last: int) -> str:
     """What is held to have caused the complaint, and how sure that is."""
     first = _after_openers(narration, first, last)
-    words = narration.words
-    if words[first : first + 2] == ("the", "cause") and words[first + 2] in narration.grammar.being:
+    opening = narration.words[first : min(first + 3, last)]
+    if opening[:2] == ("the", "cause") and not narration.grammar.being.isdisjoint(opening[2:]):
         first = min(first + 3, last - 1)  # the sentence has these words itself
     return f"{CAUSES[certainty]}: {reported(narration, first, last)}."
 
@@ -141,7 +142,8 @@ def reported(narration: Narration, first: int, last: int, past: bool = True) -> 
             and words[n - 1] in BEFORE_WAS
             and _is_verb(narration, n, last)
         ):
-            kept[-1] = words[n - 1]
+            opens = len(kept) > 1 and kept[-2].endswith(SENTENCE_ENDS)
+            kept[-1] = capital(words[n - 1]) if opens else words[n - 1]
             kept.append("was" + token.stop)
         elif token.heard:
             kept.append(token.heard)
@@ -185,14 +187,12 @@ def _is_noun(narration: Narration, at: int) -> bool:
 def behind_telling(narration: Narration, first: int, last: int) -> int:
     """Behind "I told her" and "customer told", which the sentence has in its own words."""
     start = _after_openers(narration, first, last)
-    at, words = start, narration.words
-    at += words[at] in SELF
-    at += words[at] in ("have", "'ve")
-    pair = words[at : at + 2]
-    told = len(pair) == 2 and (
-        (pair[0] in TELLING and pair[1] in TOLD) or (pair[0] == "customer" and pair[1] in TELLING)
-    )
-    return at + 2 if told and at + 2 < last else start
+    said = list(narration.words[start:last])
+    own = 1 if said[:1] and said[0] in SELF else 0
+    own += 1 if own and said[own : own + 1] and said[own] in ("have", "'ve") else 0
+    verb, whom = (*said[own : own + 2], "", "")[:2]
+    told = (verb in TELLING and whom in TOLD) or (verb == "customer" and whom in TELLING)
+    return start + own + 2 if told and start + own + 2 < last else start
 
 
 def _after_heading(narration: Narration, first: int, last: int) -> int:

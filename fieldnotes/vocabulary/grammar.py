@@ -54,6 +54,7 @@ class Grammar(Entry):
     set_against: Words
     often: Words
     rhetorical: Words
+    affirming: Words
     and_heard_as_in: Words
     making: Words
     headings: Words

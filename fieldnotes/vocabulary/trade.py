@@ -27,7 +27,6 @@ class TradeWords(Entry):
     drawing: Words
     spinning: Words
     thermometers: Words
-    settling: Words
     swinging: Words
     deviating: Words
     several_windings: Words

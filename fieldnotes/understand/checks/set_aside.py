@@ -50,14 +50,9 @@ def measures_ohms(thing: Thing) -> bool:
 
 def only_pauses(narration: Narration, clause: Clause, found: Found) -> bool:
     """Whether "okay" only fills the pause before what is done with the thing ("element, okay, I've pulled one
-    lead"), or while a reading settles ("53, 52, okay, it's settled"); behind a number it judges that."""
+    lead"); behind a number it judges that."""
     words = narration.words
     first, last = narration.breaths[clause.breath]
-    behind = words[found.last : min(found.last + 3, last)]
-    if words[found.first] in narration.grammar.lone_openers and not narration.trade.settling.isdisjoint(
-        behind
-    ):
-        return True
     return (
         (found.first, found.last) == (clause.first, clause.last)
         and found.last - found.first == 1

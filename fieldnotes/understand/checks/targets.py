@@ -239,7 +239,7 @@ def _confirms(narration: Narration, clause: Clause) -> bool:
     """Whether a breath says yes to what the one before it was looking for ("and yes, there is a crack")."""
     first, last = narration.breaths[clause.breath][0], clause.last
     opening = narration.words[first : first + 2]
-    return any(w in ("yes", "yeah", "yep") for w in opening) and "there" in narration.words[first:last]
+    return not narration.grammar.affirming.isdisjoint(opening) and "there" in narration.words[first:last]
 
 
 def goes_on(narration: Narration, clause: Clause) -> bool:
@@ -249,7 +249,8 @@ def goes_on(narration: Narration, clause: Clause) -> bool:
         return False  # "one twenty point two volts"
     opening = narration.words[first : first + 2]
     return bool(opening) and (
-        opening[0] in ("and", "but", "yes", "yeah", "so", "only", "except")
+        opening[0] in ("and", "but", "so", "only", "except")
+        or opening[0] in narration.grammar.affirming
         or opening[0] in narration.grammar.pronouns
         or opening[0] in narration.grammar.being
         or opening[0] in ("nothing", "neither", "none")

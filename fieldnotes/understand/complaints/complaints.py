@@ -13,6 +13,7 @@ from fieldnotes.understand.evidence import evidence_of
 from fieldnotes.understand.sentences import complaint_sentence, said
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
+from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 SHORTEST_TROUBLE = 2  # words
 BARE = 3  # breaths at the start in which a bare symptom is the complaint ("Oven not heating.")
@@ -44,7 +45,7 @@ NEAR = 3  # words at the head of a breath within which it says when the trouble 
 SHORT = 12  # words of a breath that goes on with a complaint without saying so
 OPENING = 0.35  # share of the visit in which a bare symptom right after a complaint still belongs to it
 PLATE = ("model", "serial", "plate", "purchased")
-MEASURED = ("degF", "degC", "ohm", "kohm", "V", "A", "psi", "kPa", "inH2O", "mbar")  # units of no complaint
+MEASURED = ("temperature", "resistance", "voltage", "current", "pressure")  # what no customer measures
 PLAIN_NO = ("no", "nope", "nah")
 
 
@@ -221,7 +222,7 @@ def _names_trouble(narration: Narration, clauses: list[Clause], indices: list[in
     """What the technician did himself, what is denied and what such machines do in general is no trouble."""
     first, last = clauses[indices[0]].first, clauses[indices[-1]].last
     own = [c for i in indices if (c := clauses[i]).stance in ("fact", "customer", "general")]
-    if any(q.unit in MEASURED for q in narration.numbers(first, last)):
+    if any(QUANTITY_OF.get(q.unit or "") in MEASURED for q in narration.numbers(first, last)):
         return False  # "51 degrees Fahrenheit, way too warm."
     named = [m for c in own for m in troubles_in(narration, c.first, c.last)]
     if not named or _speaks_of_self(narration, first, last) or _of_such_machines(narration, first, last):

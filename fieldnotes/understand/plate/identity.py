@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.records import Appliance, Evidence
-from fieldnotes.understand.evidence import evidence_of
+from fieldnotes.understand.evidence import GUESSED, evidence_of
 from fieldnotes.understand.plate.listed_makes import ListedMakes
 from fieldnotes.understand.plate.makes import make_in
 from fieldnotes.understand.plate.purchase import purchase_in
@@ -11,10 +11,6 @@ from fieldnotes.understand.plate.strings import strings_of
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
 from fieldnotes.vocabulary.measures import Measures
-
-GUESSED = (
-    0.5  # confidence of a make that only sounds like the one it is taken for: the report asks to check it
-)
 
 
 def identity_in(

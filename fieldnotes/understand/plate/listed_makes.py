@@ -13,6 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fieldnotes.sounds import Sounding
+from fieldnotes.understand.plate.makes import PLATE_PART
 from fieldnotes.understand.words.narration import Narration
 
 Span = tuple[int, int]
@@ -28,7 +29,6 @@ EXPECTED, FAMILIAR, NEAR_PLATE = 0.7, 0.7, 0.8
 APART = 0.04  # by which the likeliest make must be ahead of every other
 ALMOST = 0.85  # as good as heard: the report need not ask
 WRITTEN = 1.0  # confidence of words that nobody had to hear
-PLATE_PART = 0.5  # share of the visit in which the plate is read
 ANNOUNCING = ("named", "heading")  # values of rules of makes that say so in so many words
 
 
@@ -93,7 +93,7 @@ class ListedMakes:
 
 def _behind_announcement(narration: Narration, at: int, values: Sequence[str] = ()) -> bool:
     """Whether words that announce a make end right before a word, or before an article in front of it."""
-    before = at - (at > 0 and narration.words[at - 1] in ("a", "an", "the"))
+    before = at - (at > 0 and narration.words[at - 1] in narration.grammar.articles)
     begin, _ = narration.breaths[narration.breath_of(at)]
     return any(
         m.last in (at, before) and (m.value in values or not values)

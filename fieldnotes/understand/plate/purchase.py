@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from fieldnotes.understand.plate.makes import PLATE_PART
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Narration
 
-PLATE_PART = 0.5  # share of the visit in which an age is that of the unit
 DATE_REACH = 4  # breaths after the plate in which a date is that of the purchase
 YEARS = range(1950, 2100)
 

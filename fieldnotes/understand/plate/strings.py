@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from fieldnotes.tidy.spelled import spell
 from fieldnotes.tidy.text import Spelled
+from fieldnotes.understand.evidence import GUESSED
+from fieldnotes.understand.plate.makes import PLATE_PART
 from fieldnotes.understand.words.narration import Mark, Narration
 from fieldnotes.vocabulary.measures import Measures
 
 REACH = 20  # words between "model" and its first letter ("let me read it, it's under the lid, ...")
-PLATE_PART = 0.5  # share of the visit in which the plate is read
 SHORTEST_MODEL = 4
 SHORTEST_SERIAL = 6  # digits of a serial number that was said in pairs
 PAIRS_REACH = 12  # words after "serial" in which such a number stands
@@ -21,7 +22,6 @@ NUMBER_WITHIN = 3
 AGAIN_WITHIN = 6  # breaths within which a number is read once more without saying so
 START = 3  # characters by which a string is known to be the same one
 HEAD = 3  # words that the letters at the head of a string may have become
-UNSURE = 0.5  # confidence of a string that may lack its head: the report asks to check it
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ def strings_of(narration: Narration, measures: Measures) -> tuple[dict[str, Plat
         heard = [token.confidence for token in narration.tokens[spelled.first : spelled.last]]
         sure = round(sum(heard) / len(heard), 3)
         if not whole or not spelled.sure or spelled.text.isalpha():
-            sure = min(sure, UNSURE)
+            sure = min(sure, GUESSED)
         found[name] = PlateString(spelled.text, first, spelled.last, sure)
 
     for name in ("serial", "model"):

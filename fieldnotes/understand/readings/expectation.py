@@ -8,11 +8,12 @@ from fieldnotes.tidy.text import Quantity
 from fieldnotes.understand.readings.ranges import swings
 from fieldnotes.understand.words.clauses import Clause
 from fieldnotes.understand.words.narration import Mark, Narration
+from fieldnotes.vocabulary.quantities import QUANTITY_OF
 
 EXPECTATION_REACH = 6  # words between "should be" and its number
 FITTED_REACH = 4  # breaths over which "new one" is the part that was fitted
 LISTING = ("and", "or", "to", "through", "maybe", "say", "uh", "um")
-NEVER_SET = ("ohm", "kohm", "Mohm", "V", "mV", "A", "mA", "uA", "uF")  # no dial or programme is set in these
+NEVER_SET = ("resistance", "voltage", "current", "capacitance")  # no dial or programme is set in these
 
 
 def is_expected(narration: Narration, clause: Clause, quantity: Quantity) -> bool:
@@ -36,7 +37,7 @@ def _is_expected(narration: Narration, first: int, last: int, quantity: Quantity
     expected = [
         m
         for m in narration.marked("expected", begin, end)
-        if not (m.value == "setting" and quantity.unit in NEVER_SET)
+        if not (m.value == "setting" and QUANTITY_OF.get(quantity.unit or "") in NEVER_SET)
     ]
     told = [m for m in expected if m.first < quantity.first < m.last]
     behind = [
